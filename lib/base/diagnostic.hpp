@@ -1,0 +1,50 @@
+#pragma once
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace exworks {
+
+/// A spot in a file that a person wrote. Lines and columns count from 1; 0 means "the whole file".
+struct Place {
+  std::string file;
+  int line = 0;
+  int column = 0;
+};
+
+enum class Severity { note, warning, error };
+
+/// One thing to tell the author of a file: where, what is wrong, what to do.
+struct Diagnostic {
+  Severity severity = Severity::error;
+  Place place;
+  std::string what;
+  std::string remedy;
+};
+
+/// `file:line:column: what; remedy`, with "note: " or "warning: " before what is no error.
+std::string to_text(const Diagnostic& diagnostic);
+
+/// Collects everything that is wrong with a set of files in one run, so that an author sees all of it at once.
+class Diagnostics {
+ public:
+  void error(Place place, std::string what, std::string remedy);
+  void warning(Place place, std::string what, std::string remedy);
+  void note(Place place, std::string what, std::string remedy);
+  void append(const Diagnostics& other);
+
+  bool has_errors() const { return errors_ > 0; }
+  std::size_t error_count() const { return errors_; }
+  /// In order of file, line and column.
+  std::vector<Diagnostic> sorted() const;
+  const std::vector<Diagnostic>& all() const { return all_; }
+
+ private:
+  void add(Severity severity, Place place, std::string what, std::string remedy);
+  std::vector<Diagnostic> all_;
+  std::size_t errors_ = 0;
+};
+
+std::string_view word(Severity severity);
+
+}  // namespace exworks
