@@ -1,0 +1,246 @@
+#pragma once
+#include <bitset>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/diagnostic.hpp"
+#include "numbers/grammar.hpp"
+
+/// A pack as its author wrote it, with every id resolved to an index into the vectors of `Pack`. Format: rules/FORMAT.md.
+namespace exworks {
+
+inline constexpr std::size_t axis_limit = 256;
+using AxisSet = std::bitset<axis_limit>;
+
+/// The builds that a line speaks of: variant, market and plant must each be in.
+struct Scope {
+  AxisSet variants;  ///< indexes Pack::variants
+  AxisSet markets;   ///< indexes Pack::markets
+  AxisSet plants;    ///< indexes Pack::plants
+
+  bool covers(std::size_t variant, std::size_t market, std::size_t plant) const {
+    return variants[variant] && markets[market] && plants[plant];
+  }
+  bool operator==(const Scope&) const = default;
+};
+
+enum class SourceKind { published, common_practice, memory };
+
+struct Source {
+  std::string id, title, publisher, year, url, note;
+  SourceKind kind = SourceKind::published;
+  Place place;
+};
+
+struct StandingPlace {
+  std::string id, name;
+  Place place;
+};
+
+struct Caution {
+  std::string id, name, text;
+  bool always = false;
+  std::vector<std::size_t> sources;
+  Place place;
+};
+
+/// One word of British English and what it is called elsewhere.
+struct Term {
+  std::string word, en_us, en_au;
+  Place place;
+};
+
+/// Judgement, not measurement: each is a share of surviving vehicles or of readings, 0 to 1 exclusive
+/// (look_alike: a factor, at least 1). Common practice, no source.
+struct Rates {
+  double sure = 0.01;
+  double probable = 0.08;
+  double guess = 0.25;
+  double look_alike = 3;
+  double altered = 0.04;
+  double unlisted = 0.2;
+  double replaced = 0.10;
+  double number_error = 0.03;
+};
+
+struct Market {
+  std::string id, name, country, steering;
+  double share = 1;
+  Place place;
+};
+
+struct Plant {
+  std::string id, name, country;
+  bool kit = false;
+  double share = 1;
+  AxisSet markets;
+  std::optional<Edge> from, to;
+  Place place;
+};
+
+struct Generation {
+  std::string id, name;
+  Place place;
+};
+
+struct Body {
+  std::string id, name;
+  Place place;
+};
+
+struct Variant {
+  std::string id, name;
+  std::size_t generation = 0, body = 0;
+  AxisSet markets, plants;
+  Edge from, to;
+  std::optional<double> units;
+  std::vector<std::size_t> sources;
+  Place place;
+};
+
+struct Volume {
+  Scope scope;
+  Edge from, to;
+  double units = 0;
+  std::vector<std::size_t> sources;
+  Place place;
+};
+
+struct Interchange {
+  AxisSet variants, donors;
+  std::string note;
+  Place place;
+};
+
+struct Assembly {
+  std::string id, name, reversible = "yes";
+  std::optional<double> replaced;
+  double hours = 0;
+  std::vector<Interchange> interchange;
+  Place place;
+};
+
+enum class Fitted { standard, option, dealer };
+
+struct Fact {
+  std::size_t value = 0;
+  Scope scope;
+  std::optional<Edge> from, to;
+  std::optional<std::int64_t> from_number, to_number;
+  Fitted fitted = Fitted::standard;
+  std::optional<double> share;
+  std::vector<std::size_t> sources;
+  bool disputed = false;
+  std::string note;
+  Place place;
+};
+
+struct Value {
+  std::string id, name, recognise;
+  std::vector<std::size_t> looks_like;
+  std::optional<double> measure, tolerance;
+  Place place;
+};
+
+struct Feature {
+  std::string id, name, ask, method = "look", tool, unit;
+  std::size_t standing_place = 0;
+  std::optional<std::size_t> assembly;
+  int weight = 1;
+  double minutes = 1;
+  std::optional<double> altered;
+  std::vector<std::size_t> cautions;
+  Scope applies;
+  std::vector<Value> values;
+  std::vector<Fact> facts;
+  Place place;
+};
+
+/// A known alteration. With `assembly` it is an outside donor that sets several features; otherwise one feature's value.
+struct LaterChange {
+  std::string id, name, spot, reversible = "yes";
+  std::optional<std::size_t> feature, assembly;
+  /// The values left behind: feature and value index; value == Feature::values.size() is "other".
+  std::vector<std::pair<std::size_t, std::size_t>> sets;
+  std::optional<Edge> from;
+  double share = 1;
+  double hours = 0;
+  Scope scope;
+  std::vector<std::size_t> sources;
+  Place place;
+};
+
+/// What a code in a number says: a scope to the engine, and perhaps the value of a feature.
+struct CodeMeaning {
+  std::optional<Scope> scope;
+  std::optional<std::pair<std::size_t, std::size_t>> sets;
+};
+
+struct NumberForm {
+  FormGrammar grammar;
+  Scope scope;
+  std::optional<Edge> from, to;
+  std::vector<std::vector<CodeMeaning>> meanings;  ///< [part][code], as in the grammar
+  std::vector<std::size_t> sources;
+  std::string example, note;
+  Place place;
+};
+
+struct NumberRange {
+  std::int64_t first = 0, last = 0;
+  Edge from, to;
+  Scope scope;
+  std::vector<std::size_t> forms;  ///< empty: every form
+  int spread = 1;                  ///< months
+  std::string name;
+  std::vector<std::size_t> sources;
+  Place place;
+};
+
+struct Number {
+  std::string id, name, where;
+  bool identity = false;
+  std::optional<std::size_t> assembly;
+  std::vector<NumberForm> forms;
+  std::vector<NumberRange> ranges;
+  std::vector<std::size_t> sources;
+  Place place;
+};
+
+struct Pack {
+  std::string id, name, version, folder;
+  bool invented = false;
+  std::string digest;  ///< of all the files read, in order
+  std::vector<Source> sources;
+  std::vector<StandingPlace> places;
+  std::vector<Caution> cautions;
+  std::vector<Term> terms;
+  Rates rates;
+  std::vector<Market> markets;
+  std::vector<Plant> plants;
+  std::vector<Generation> generations;
+  std::vector<Body> bodies;
+  std::vector<Variant> variants;
+  std::vector<Volume> volumes;
+  std::vector<Assembly> assemblies;
+  std::vector<Feature> features;
+  std::vector<LaterChange> later_changes;
+  std::vector<Number> numbers;
+};
+
+/// One way to a build: a variant, sold new in a market, from a plant, in the months `first` to `last` (both included).
+struct Route {
+  std::size_t variant = 0, market = 0, plant = 0;
+  Month first, last;
+};
+
+/// Every route of the pack, variant by variant, market by market, plant by plant.
+std::vector<Route> routes(const Pack& pack);
+
+/// Share of the builds of month `m` that a line with these edges covers: the ramp up of `from` less that of `to`.
+double presence(const std::optional<Edge>& from, const std::optional<Edge>& to, Month m);
+
+}  // namespace exworks

@@ -1,0 +1,51 @@
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "pack/pack.hpp"
+#include "xml/attributes.hpp"
+
+/// Inside the pack reader: the pack under construction, the ids met so far, and the helpers that its parts share.
+namespace exworks {
+
+struct ReaderContext {
+  Pack& pack;
+  Diagnostics& diagnostics;
+  Ids sources{"source"}, places{"place"}, cautions{"caution"}, markets{"market"}, plants{"plant"}, generations{"generation"},
+      bodies{"body"}, variants{"variant"}, assemblies{"assembly"}, features{"feature"}, later_changes{"later change"}, numbers{"number"};
+  std::vector<Ids> values{};  ///< by feature
+  std::map<std::string, std::size_t> axis_use{};
+
+  /// The axis members named by a list of words with `*` and `!`; all of `ids` when there is no such attribute.
+  AxisSet members(const Attributes& attributes, std::string_view name, const Ids& ids);
+  /// The scope attributes of an element. Reports a scope in which no vehicle was ever built.
+  Scope scope(const Attributes& attributes);
+  std::vector<std::size_t> references(const Attributes& attributes, std::string_view name, const Ids& ids);
+  /// The `source` attribute of something that must have one.
+  std::vector<std::size_t> cited(const Attributes& attributes, bool required);
+  std::optional<std::size_t> reference(const Attributes& attributes, std::string_view name, const Ids& ids, bool required);
+  /// A value of a feature; `other` is the index after the last.
+  std::optional<std::size_t> value_of(std::size_t feature, const std::string& id, const Place& place);
+};
+
+inline const std::vector<std::string_view> scope_attributes{"generations", "variants", "bodies", "markets", "plants"};
+std::vector<std::string_view> with_scope(std::vector<std::string_view> names);
+
+void read_source(ReaderContext& context, const Element& element);
+void read_place(ReaderContext& context, const Element& element);
+void read_caution(ReaderContext& context, const Element& element);
+void read_term(ReaderContext& context, const Element& element);
+void read_rates(ReaderContext& context, const Element& element);
+void read_market(ReaderContext& context, const Element& element);
+void read_plant(ReaderContext& context, const Element& element);
+void read_generation(ReaderContext& context, const Element& element);
+void read_body(ReaderContext& context, const Element& element);
+void read_variant(ReaderContext& context, const Element& element);
+void read_volume(ReaderContext& context, const Element& element);
+void read_assembly(ReaderContext& context, const Element& element);
+void read_feature(ReaderContext& context, const Element& element);
+void read_assembly_change(ReaderContext& context, const Element& element);
+void read_number(ReaderContext& context, const Element& element);
+
+}  // namespace exworks

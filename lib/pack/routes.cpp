@@ -1,0 +1,32 @@
+#include <algorithm>
+
+#include "pack/pack.hpp"
+
+namespace exworks {
+
+std::vector<Route> routes(const Pack& pack) {
+  std::vector<Route> out;
+  for (std::size_t v = 0; v < pack.variants.size(); ++v) {
+    const Variant& variant = pack.variants[v];
+    for (std::size_t m = 0; m < pack.markets.size(); ++m) {
+      if (!variant.markets[m]) continue;
+      for (std::size_t p = 0; p < pack.plants.size(); ++p) {
+        const Plant& plant = pack.plants[p];
+        if (!variant.plants[p] || !plant.markets[m]) continue;
+        Month first = variant.from.first, last = variant.to.last;
+        if (plant.from && !plant.from->open) first = std::max(first, plant.from->first);
+        if (plant.to && !plant.to->open) last = std::min(last, plant.to->last);
+        if (first <= last) out.push_back({v, m, p, first, last});
+      }
+    }
+  }
+  return out;
+}
+
+double presence(const std::optional<Edge>& from, const std::optional<Edge>& to, Month m) {
+  const double begun = from ? share_after(*from, m) : 1.0;
+  const double ended = to && !to->open ? share_after(*to, m) : 0.0;
+  return std::max(0.0, begun - ended);
+}
+
+}  // namespace exworks
