@@ -7,6 +7,7 @@
 
 #include "base/date.hpp"
 #include "base/diagnostic.hpp"
+#include "base/rates.hpp"
 #include "numbers/grammar.hpp"
 
 /// A pack as its author wrote it, with every id resolved to an index into the vectors of `Pack`. Format: rules/FORMAT.md.
@@ -51,19 +52,6 @@ struct Caution {
 struct Term {
   std::string word, en_us, en_au;
   Place place;
-};
-
-/// Judgement, not measurement: each is a share of surviving vehicles or of readings, 0 to 1 exclusive
-/// (look_alike: a factor, at least 1). Common practice, no source.
-struct Rates {
-  double sure = 0.01;
-  double probable = 0.08;
-  double guess = 0.25;
-  double look_alike = 3;
-  double altered = 0.04;
-  double unlisted = 0.2;
-  double replaced = 0.10;
-  double number_error = 0.03;
 };
 
 struct Market {

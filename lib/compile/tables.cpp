@@ -1,0 +1,22 @@
+#include "compile/tables.hpp"
+
+namespace exworks {
+
+std::vector<const FormGrammar*> NumberInfo::grammars() const {
+  std::vector<const FormGrammar*> out;
+  out.reserve(forms.size());
+  for (const FormInfo& f : forms) out.push_back(&f.grammar);
+  return out;
+}
+
+std::string Tables::value_name(std::size_t feature, std::size_t value) const {
+  const FeatureInfo& f = features[feature];
+  return value < f.values.size() ? f.values[value].name : "something else";
+}
+
+std::string Tables::value_id(std::size_t feature, std::size_t value) const {
+  const FeatureInfo& f = features[feature];
+  return value < f.values.size() ? f.values[value].id : "other";
+}
+
+}  // namespace exworks

@@ -1,0 +1,212 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/rates.hpp"
+#include "numbers/grammar.hpp"
+
+/// The compiled pack: dense arrays by index, and the words that reports need. The whole contract of the engine; it
+/// knows nothing of XML. Shapes are written `[build]`, `[cell]`, ...: what indexes the vector.
+namespace exworks {
+
+struct Label {
+  std::string id, name;
+};
+
+struct SourceInfo {
+  std::string id, kind, words;  ///< kind: published, common practice, memory; words: as a citation
+  std::string url;
+};
+
+struct CautionInfo {
+  std::string id, name, text;
+  bool always = false;
+  std::vector<std::size_t> sources;
+};
+
+struct TermInfo {
+  std::string word, en_us, en_au;
+};
+
+struct VariantInfo {
+  std::string id, name;
+  std::size_t generation = 0, body = 0;
+  Month first, last;  ///< of its window, both included
+};
+
+struct MarketInfo {
+  std::string id, name, country, steering;
+};
+
+struct PlantInfo {
+  std::string id, name;
+  bool kit = false;
+};
+
+/// A variant, market and plant with its months; its builds are `first_build` + (month - first).
+struct RouteInfo {
+  std::size_t variant = 0, market = 0, plant = 0;
+  Month first, last;
+  std::size_t first_build = 0;
+
+  std::size_t builds() const { return static_cast<std::size_t>(last - first) + 1; }
+};
+
+/// A set of routes, [route]: what a scope means once compiled.
+using RouteSet = std::vector<bool>;
+
+struct FactInfo {
+  std::size_t value = 0;
+  std::string fitted;  ///< standard, option or dealer
+  double share = 1;
+  std::string who;     ///< the scope in words
+  std::string when;    ///< the period in words, "" for the whole window
+  std::vector<std::size_t> sources;
+  bool memory_only = false, disputed = false;
+  std::string note;
+};
+
+struct ValueInfo {
+  std::string id, name, recognise;
+  std::vector<std::size_t> looks_like;
+  std::optional<double> measure, tolerance;
+};
+
+/// What the works fitted to the builds of a cell: F_f(v|b) of design.md.
+struct Column {
+  std::vector<double> share;       ///< [value], with "other" last; sums to 1
+  std::vector<std::size_t> facts;  ///< that bind here
+  bool silent = false;             ///< no standard fact binds: even shares
+  bool applies = true;             ///< false: these vehicles have no such feature, and `other` has share 1
+  std::vector<std::size_t> changes; ///< later changes of the feature alone that are known on these vehicles
+};
+
+using ColumnIndex = std::uint16_t;
+
+struct FeatureInfo {
+  std::string id, name, ask, method, tool, unit;
+  std::size_t place = 0;
+  std::optional<std::size_t> assembly;
+  int weight = 1;
+  double minutes = 1;
+  double altered = 0;  ///< e_f
+  std::vector<std::size_t> cautions;
+  std::vector<ValueInfo> values;  ///< without "other"
+  std::vector<FactInfo> facts;
+  std::vector<std::size_t> changes;       ///< later changes of this feature alone
+  std::vector<Column> columns;            ///< distinct ones
+  std::vector<ColumnIndex> column_of;     ///< [cell]
+  /// Changeovers tied to the identity number, ascending. With serial n the column of a cell is
+  /// column_by_number[k][cell], k = how many of the edges are <= n. Empty when no fact is tied.
+  std::vector<std::int64_t> number_edges;
+  std::vector<std::vector<ColumnIndex>> column_by_number;
+  /// Set when this stands for the serial of a number in an assembly: its values are the ranges.
+  std::optional<std::size_t> of_number;
+
+  std::size_t other() const { return values.size(); }
+  std::size_t value_count() const { return values.size() + 1; }
+};
+
+struct ChangeInfo {
+  std::string id, name, spot, reversible;
+  std::optional<std::size_t> feature, assembly;
+  std::vector<std::pair<std::size_t, std::size_t>> sets;  ///< feature, value
+  std::optional<Edge> from;
+  double share = 1;
+  double hours = 0;
+  RouteSet scope;
+  std::vector<std::size_t> sources;
+};
+
+/// A combination of columns that an assembly has in some cell.
+struct AssemblyColumn {
+  std::vector<ColumnIndex> columns;  ///< [position in AssemblyInfo::features]
+  std::vector<std::size_t> changes;  ///< outside donors known on these vehicles
+  auto operator<=>(const AssemblyColumn&) const = default;
+};
+
+struct AssemblyInfo {
+  std::string id, name, reversible;
+  double replaced = 0;  ///< c_a
+  double hours = 0;
+  std::vector<std::size_t> features;
+  std::vector<std::size_t> changes;              ///< outside donors
+  std::vector<AssemblyColumn> columns;           ///< distinct combinations
+  std::vector<std::uint32_t> column_of;          ///< [cell]
+  std::vector<std::size_t> donor_group;          ///< [variant]
+  /// w_a(d|b) summed over the builds that share an assembly column: [donor group][assembly column]; each row sums to 1.
+  std::vector<std::vector<double>> donors;
+  std::vector<std::vector<bool>> donor_variants; ///< [donor group][variant]
+};
+
+struct CodeInfo {
+  std::optional<RouteSet> scope;
+  std::optional<std::pair<std::size_t, std::size_t>> sets;
+};
+
+struct FormInfo {
+  FormGrammar grammar;
+  RouteSet scope;
+  std::optional<Edge> from, to;
+  std::vector<std::vector<CodeInfo>> codes;  ///< [part][code]
+  std::vector<std::size_t> sources;
+  std::string example, note;
+};
+
+struct RangeInfo {
+  std::int64_t first = 0, last = 0;
+  Edge from, to;
+  RouteSet scope;
+  std::vector<std::size_t> forms;
+  int spread = 1;
+  std::string name, who;
+  std::vector<std::size_t> sources;
+};
+
+struct NumberInfo {
+  std::string id, name, where;
+  bool identity = false;
+  std::optional<std::size_t> assembly;
+  std::optional<std::size_t> serial_feature;  ///< the feature whose values are the ranges (numbers of an assembly)
+  std::vector<FormInfo> forms;
+  std::vector<RangeInfo> ranges;
+  std::vector<std::size_t> sources;
+
+  std::vector<const FormGrammar*> grammars() const;
+};
+
+struct Tables {
+  std::string family, name, version, digest;
+  bool invented = false;
+  Rates rates;
+  std::vector<SourceInfo> sources;
+  std::vector<Label> places, generations, bodies;
+  std::vector<CautionInfo> cautions;
+  std::vector<TermInfo> terms;
+  std::vector<VariantInfo> variants;
+  std::vector<MarketInfo> markets;
+  std::vector<PlantInfo> plants;
+
+  std::vector<RouteInfo> routes;
+  std::vector<double> prior;               ///< [build], sums to 1
+  std::vector<std::uint32_t> cell_of;      ///< [build]
+  std::vector<double> cell_prior;          ///< [cell], sums to 1
+  std::vector<std::uint32_t> cell_route;   ///< [cell]: one route of it; all of a cell share the variant and the assemblies' later changes
+  std::vector<FeatureInfo> features;
+  std::vector<AssemblyInfo> assemblies;
+  std::vector<ChangeInfo> changes;
+  std::vector<NumberInfo> numbers;
+
+  std::unordered_map<std::string, std::size_t> feature_index;  ///< by id; numbers' serials are not in it
+
+  std::size_t builds() const { return prior.size(); }
+  std::size_t cells() const { return cell_prior.size(); }
+  std::string value_name(std::size_t feature, std::size_t value) const;
+  std::string value_id(std::size_t feature, std::size_t value) const;
+};
+
+}  // namespace exworks

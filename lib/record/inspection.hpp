@@ -1,0 +1,65 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/diagnostic.hpp"
+
+/// An inspection as it was written, in words and with places; a pack gives the words their meaning later.
+namespace exworks {
+
+struct Observation {
+  std::string feature;
+  std::string value;               ///< a value's id, "other", or "" when there is a measure or a state
+  std::string state;               ///< "", not-seen, missing, cannot-tell
+  std::optional<double> measure;
+  std::string unit;
+  std::string how = "seen";        ///< seen, measured, read, photo, told
+  std::string sure = "sure";       ///< sure, probable, guess
+  std::string note, photo;
+  std::string wear;                ///< "", consistent, fresher, older
+  std::string mark;                ///< "", maker, other-maker, none
+  Place place, feature_place, value_place;
+};
+
+struct NumberSeen {
+  std::string id, text, how = "read", sure = "sure", note, photo;
+  Place place, id_place, text_place;
+};
+
+struct Claim {
+  std::string by, generation, variant, body, market, plant, note;
+  std::optional<Edge> built;
+  Place place;
+};
+
+struct Document {
+  std::string kind;  ///< build-record, registration, plate, handbook, invoice, letter, owner
+  std::optional<Edge> date, built;
+  std::string note;
+  Place place;
+};
+
+/// What a published description lets one expect of the assessment (reference vehicles).
+struct Expectation {
+  std::string generation, variant, body, market, plant;
+  std::optional<Edge> built, within;
+  std::string feature, verdict, number, agrees, undecided;
+  std::string source, note;
+  Place place;
+};
+
+struct Inspection {
+  std::string file, family, by;
+  std::optional<Edge> date;
+  std::string vehicle, reference, note;
+  std::vector<Claim> claims;
+  std::vector<Document> documents;
+  std::vector<NumberSeen> numbers;
+  std::vector<Observation> observations;
+  std::vector<Expectation> expectations;
+  Place place, family_place;
+};
+
+}  // namespace exworks

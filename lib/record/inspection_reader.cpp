@@ -1,0 +1,144 @@
+#include "record/inspection_reader.hpp"
+
+#include "xml/attributes.hpp"
+
+namespace exworks {
+
+namespace {
+
+const std::vector<std::string> hows{"seen", "measured", "read", "photo", "told"};
+const std::vector<std::string> sures{"sure", "probable", "guess"};
+
+Observation read_observed(const Element& e, Diagnostics& d) {
+  const Attributes a(e, d, {"feature", "value", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark"});
+  Observation o;
+  o.place = e.place();
+  o.feature = a.text("feature");
+  o.feature_place = e.place("feature");
+  o.value = a.text_or("value", "");
+  o.value_place = e.place("value");
+  o.state = a.choice("state", {"not-seen", "missing", "cannot-tell"}, "");
+  o.measure = a.number("measure", -1e9, 1e9);
+  o.unit = a.choice("unit", {"mm", "in", "cc", "l", "cu-in", "kg", "lb", "V", "none"}, "");
+  o.how = a.choice("how", hows, o.measure ? "measured" : "seen");
+  o.sure = a.choice("sure", sures, "sure");
+  o.note = a.text_or("note", e.text());
+  o.photo = a.text_or("photo", "");
+  o.wear = a.choice("wear", {"consistent", "fresher", "older"}, "");
+  o.mark = a.choice("mark", {"maker", "other-maker", "none"}, "");
+  const int given = (a.has("value") ? 1 : 0) + (a.has("state") ? 1 : 0) + (a.has("measure") ? 1 : 0);
+  if (given != 1) {
+    d.error(o.place, given == 0 ? "nothing is said of feature '" + o.feature + "'" : "feature '" + o.feature + "' has more than one of value, state and measure",
+            "give one: value=\"...\", measure=\"...\" with unit=\"...\", or state=\"not-seen\"");
+  }
+  if (o.measure && o.unit.empty()) d.error(e.place("measure"), "a measure needs its unit", "write unit=\"mm\", \"in\", \"cc\", \"cu-in\" ...");
+  return o;
+}
+
+NumberSeen read_number_seen(const Element& e, Diagnostics& d) {
+  const Attributes a(e, d, {"id", "text", "how", "sure", "note", "photo"});
+  NumberSeen n;
+  n.place = e.place();
+  n.id = a.text("id");
+  n.id_place = e.place("id");
+  n.text = a.text("text");
+  n.text_place = e.place("text");
+  n.how = a.choice("how", hows, "read");
+  n.sure = a.choice("sure", sures, "sure");
+  n.note = a.text_or("note", e.text());
+  n.photo = a.text_or("photo", "");
+  return n;
+}
+
+Claim read_claim(const Element& e, Diagnostics& d) {
+  const Attributes a(e, d, {"by", "built", "generation", "variant", "body", "market", "plant", "note"});
+  Claim c{a.text_or("by", ""), a.text_or("generation", ""), a.text_or("variant", ""), a.text_or("body", ""), a.text_or("market", ""),
+          a.text_or("plant", ""), a.text_or("note", e.text()), a.edge("built"), e.place()};
+  return c;
+}
+
+Document read_document(const Element& e, Diagnostics& d) {
+  const Attributes a(e, d, {"kind", "date", "built", "note"});
+  Document doc;
+  doc.place = e.place();
+  doc.kind = a.choice("kind", {"build-record", "registration", "plate", "handbook", "invoice", "letter", "owner"}, "");
+  if (!a.has("kind")) a.text("kind");
+  doc.date = a.edge("date");
+  doc.built = a.edge("built");
+  doc.note = a.text_or("note", e.text());
+  return doc;
+}
+
+Expectation read_expectation(const Element& e, Diagnostics& d) {
+  const Attributes a(e, d, {"generation", "variant", "body", "market", "plant", "built", "within", "feature", "verdict", "number", "agrees", "undecided", "source", "note"});
+  Expectation x;
+  x.generation = a.text_or("generation", "");
+  x.variant = a.text_or("variant", "");
+  x.body = a.text_or("body", "");
+  x.market = a.text_or("market", "");
+  x.plant = a.text_or("plant", "");
+  x.built = a.edge("built");
+  x.within = a.edge("within");
+  x.feature = a.text_or("feature", "");
+  x.verdict = a.choice("verdict", {"original", "later change", "uncertain"}, "");
+  x.number = a.text_or("number", "");
+  x.agrees = a.choice("agrees", {"yes", "no", "cannot-tell"}, "");
+  x.undecided = a.choice("undecided", {"generation", "variant", "market", "body"}, "");
+  x.source = a.text("source");
+  x.note = a.text_or("note", e.text());
+  x.place = e.place();
+  if (x.feature.empty() != x.verdict.empty()) d.error(x.place, "an expectation of a feature names its verdict", "write feature=\"...\" verdict=\"original\"");
+  if (x.number.empty() != x.agrees.empty()) d.error(x.place, "an expectation of a number says whether it agrees", "write number=\"...\" agrees=\"yes\"");
+  return x;
+}
+
+void read_vehicle(const Element& e, Inspection& i, Diagnostics& d) {
+  const Attributes a(e, d, {"name", "reference"});
+  i.vehicle = a.text_or("name", "");
+  i.reference = a.text_or("reference", "");
+  for (const Element& child : e.children()) {
+    if (child.name() == "note") i.note += (i.note.empty() ? "" : " ") + child.text();
+    else unknown_element(child, {"note"}, d);
+  }
+}
+
+}  // namespace
+
+std::optional<Inspection> read_inspection(std::string text, const std::string& file, Diagnostics& d) {
+  const std::size_t errors = d.error_count();
+  const auto root = XmlFile::parse(std::move(text), file, d);
+  if (!root) return std::nullopt;
+  if (root->name() != "inspection") {
+    d.error(root->place(), "the root element is '" + root->name() + "'", "an inspection begins with <inspection format=\"1\">");
+    return std::nullopt;
+  }
+  const Attributes a(*root, d, {"format", "family", "date", "by"});
+  const std::string format = a.text("format");
+  if (format != std::to_string(inspection_format)) {
+    if (!format.empty()) d.error(root->place("format"), "the file has format '" + format + "'; this program reads format " + std::to_string(inspection_format), "update the program");
+    return std::nullopt;
+  }
+  Inspection i;
+  i.file = file;
+  i.place = root->place();
+  i.family_place = root->place("family");
+  i.family = a.text_or("family", "");
+  i.by = a.text_or("by", "");
+  i.date = a.edge("date");
+  bool vehicle = false;
+  for (const Element& e : root->children()) {
+    const std::string name = e.name();
+    if (name == "observed") i.observations.push_back(read_observed(e, d));
+    else if (name == "number") i.numbers.push_back(read_number_seen(e, d));
+    else if (name == "claimed") i.claims.push_back(read_claim(e, d));
+    else if (name == "document") i.documents.push_back(read_document(e, d));
+    else if (name == "expect") i.expectations.push_back(read_expectation(e, d));
+    else if (name == "vehicle" && !vehicle) vehicle = true, read_vehicle(e, i, d);
+    else if (name == "vehicle") d.error(e.place(), "a second 'vehicle'", "an inspection is of one; merge them");
+    else unknown_element(e, {"vehicle", "claimed", "document", "number", "observed", "expect"}, d);
+  }
+  if (d.error_count() > errors) return std::nullopt;
+  return i;
+}
+
+}  // namespace exworks
