@@ -55,7 +55,7 @@ std::optional<Edge> parse_point(std::string_view text) {
   }
   if (edge.first.year() < 1) return std::nullopt;
   if (doubtful) {
-    edge.first = edge.first + -margin;
+    edge.first = edge.first - margin;
     edge.last = edge.last + margin;
   }
   return edge;

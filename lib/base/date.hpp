@@ -18,6 +18,7 @@ struct Month {
 
 inline Month operator+(Month m, int months) { return {m.index + months}; }
 inline int operator-(Month a, Month b) { return a.index - b.index; }
+inline Month operator-(Month m, int months) { return {m.index - months}; }
 
 /// "1951-01"
 std::string to_iso(Month month);

@@ -89,7 +89,7 @@ Column ColumnBuilder::range_column(const Series& series, Month month) const {
   double sum = 0;
   for (std::size_t i : series.lines) {
     const NumberRange& r = number_->ranges[i];
-    if (month < r.from.first + -r.spread || month > r.to.last + r.spread) continue;
+    if (month < r.from.first - r.spread || month > r.to.last + r.spread) continue;
     const double months = r.to.last - r.from.first + 1 + 2 * r.spread;
     column.share[i] = static_cast<double>(r.last - r.first + 1) / months;
     sum += column.share[i];
@@ -147,7 +147,7 @@ const std::vector<ColumnIndex>& ColumnBuilder::months_of(const Route& route, std
       }
     } else {
       const NumberRange& r = number_->ranges[i];
-      mark(r.from.first + -r.spread, r.from.first + -r.spread);
+      mark(r.from.first - r.spread, r.from.first - r.spread);
       mark(r.to.last + r.spread + 1, r.to.last + r.spread + 1);
     }
   }

@@ -1,0 +1,127 @@
+#include "infer/likelihood.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/log_weight.hpp"
+
+namespace exworks {
+
+namespace {
+
+/// A later change counts by its share, as far as it was possible when the vehicle was inspected.
+double possible_share(const ChangeInfo& change, std::optional<Month> inspected) {
+  const double possible = change.from && inspected ? share_after(*change.from, *inspected) : 1.0;
+  return change.share * possible;
+}
+
+}  // namespace
+
+FeatureLikelihood::FeatureLikelihood(const Tables& tables, std::size_t feature, const Seen* seen, std::optional<Month> inspected)
+    : index_(feature), feature_(&tables.features[feature]) {
+  const FeatureInfo& f = *feature_;
+  const std::size_t n = f.value_count();
+  given_ = seen != nullptr ? seen->given : std::vector<double>(n, 1.0);
+  const double even = 1.0 / static_cast<double>(n);
+  for (const Column& column : f.columns) {
+    std::vector<double> known(n, 0.0);
+    double sum = 0;
+    for (std::size_t c : column.changes) {
+      const double share = possible_share(tables.changes[c], inspected);
+      known[tables.changes[c].sets.front().second] += share;
+      sum += share;
+    }
+    std::vector<double> changed(n), there(n);
+    double likelihood = 0;
+    const double unlisted = sum > 0 ? tables.rates.unlisted : 1.0;
+    for (std::size_t v = 0; v < n; ++v) {
+      changed[v] = (sum > 0 ? (1 - unlisted) * known[v] / sum : 0.0) + unlisted * even;
+      there[v] = (1 - f.altered) * column.share[v] + f.altered * changed[v];
+      likelihood += given_[v] * there[v];
+    }
+    changed_.push_back(std::move(changed));
+    there_.push_back(std::move(there));
+    log_.push_back(std::log(likelihood));
+  }
+}
+
+AssemblyLikelihood::AssemblyLikelihood(const Tables& tables, std::optional<std::size_t> assembly, std::vector<FeatureLikelihood> features,
+                                       std::optional<Month> inspected)
+    : tables_(tables), assembly_(assembly), features_(std::move(features)) {
+  if (!assembly_) return;
+  const AssemblyInfo& a = tables.assemblies[*assembly_];
+  replaced_ = a.replaced;
+  log_intact_ = std::log1p(-replaced_);
+  for (const FeatureLikelihood& f : features_) {
+    positions_.push_back(static_cast<std::size_t>(std::find(a.features.begin(), a.features.end(), f.index()) - a.features.begin()));
+  }
+  for (std::size_t c : a.changes) change_share_.push_back(possible_share(tables.changes[c], inspected));
+  for (std::size_t d = 0; d < a.columns.size(); ++d) {
+    double sum = 0;
+    for (std::size_t i = 0; i < features_.size(); ++i) sum += features_[i].log(donor_column(d, i));
+    donor_log_.push_back(sum);
+  }
+}
+
+bool AssemblyLikelihood::leaves_alone(std::size_t change, std::size_t position) const {
+  const auto& sets = tables_.changes[change].sets;
+  return std::none_of(sets.begin(), sets.end(), [&](const auto& s) { return s.first == features_[position].index(); });
+}
+
+ColumnIndex AssemblyLikelihood::donor_column(std::size_t donor, std::size_t position) const {
+  return tables_.assemblies[*assembly_].columns[donor].columns[positions_[position]];
+}
+
+std::vector<AssemblyLikelihood::Way> AssemblyLikelihood::ways(const Target& target) const {
+  std::vector<Way> out;
+  if (!assembly_) return out;
+  const AssemblyInfo& a = tables_.assemblies[*assembly_];
+  double outside = 0;
+  for (std::size_t i = 0; i < a.changes.size(); ++i) {
+    if (change_share_[i] <= 0 || std::find(target.changes.begin(), target.changes.end(), a.changes[i]) == target.changes.end()) continue;
+    out.push_back({std::nullopt, a.changes[i], std::log(replaced_ * change_share_[i])});
+    outside += change_share_[i];
+  }
+  const std::vector<double>& weights = a.donors[target.donor_group];
+  for (std::size_t d = 0; d < weights.size(); ++d) {
+    if (weights[d] > 0) out.push_back({d, std::nullopt, std::log(replaced_ * (1 - outside) * weights[d])});
+  }
+  return out;
+}
+
+double AssemblyLikelihood::log_way(const Way& way, const Target& target, std::optional<std::size_t> skip) const {
+  if (way.donor && !skip) return donor_log_[*way.donor];
+  double sum = 0;
+  for (std::size_t i = 0; i < features_.size(); ++i) {
+    if (skip && *skip == i) continue;
+    if (way.donor) {
+      sum += features_[i].log(donor_column(*way.donor, i));
+      continue;
+    }
+    const auto& sets = tables_.changes[*way.change].sets;
+    const auto at = std::find_if(sets.begin(), sets.end(), [&](const auto& s) { return s.first == features_[i].index(); });
+    sum += at == sets.end() ? features_[i].log(target.columns[i]) : std::log(features_[i].given()[at->second]);
+  }
+  return sum;
+}
+
+std::vector<double> AssemblyLikelihood::way_values(const Way& way, const Target& target, std::size_t i) const {
+  if (way.donor) return features_[i].there(donor_column(*way.donor, i));
+  const auto& sets = tables_.changes[*way.change].sets;
+  const auto at = std::find_if(sets.begin(), sets.end(), [&](const auto& s) { return s.first == features_[i].index(); });
+  if (at == sets.end()) return features_[i].there(target.columns[i]);
+  std::vector<double> one(features_[i].feature().value_count(), 0.0);
+  one[at->second] = 1.0;
+  return one;
+}
+
+double AssemblyLikelihood::log(const Target& target) const {
+  std::vector<double> terms;
+  double intact = log_intact_;
+  for (std::size_t i = 0; i < features_.size(); ++i) intact += features_[i].log(target.columns[i]);
+  terms.push_back(intact);
+  for (const Way& way : ways(target)) terms.push_back(way.log_weight + log_way(way, target, std::nullopt));
+  return log_sum(terms);
+}
+
+}  // namespace exworks

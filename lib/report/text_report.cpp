@@ -1,0 +1,221 @@
+#include "report/text_report.hpp"
+
+#include <algorithm>
+#include <cstdio>
+
+#include "base/text.hpp"
+#include "report/page.hpp"
+#include "verdict/scales.hpp"
+
+namespace exworks {
+
+namespace {
+
+std::string span(Month from, Month to) { return from == to ? to_words(from) : to_words(from) + " to " + to_words(to); }
+
+std::string odds_words(double p) {
+  const std::string words = probability_words(p);
+  return percent(p) + (words.empty() ? "" : " (" + words + ")");
+}
+
+std::string ratio_words(double ratio) {
+  const double r = ratio >= 1 ? ratio : 1 / ratio;
+  char buffer[32];
+  if (r >= 10'000) return "over 10 000";
+  std::snprintf(buffer, sizeof buffer, r < 10 ? "%.1f" : "%.0f", r);
+  return buffer;
+}
+
+std::string hours_words(double h) {
+  char buffer[32];
+  std::snprintf(buffer, sizeof buffer, h == static_cast<int>(h) ? "%.0f h" : "%.1f h", h);
+  return buffer;
+}
+
+class Reporter {
+ public:
+  Reporter(const Tables& t, const Assessment& a, bool colour) : t_(t), a_(a), page_(colour) {}
+
+  std::string run() {
+    top();
+    builds();
+    claims();
+    numbers();
+    group(VerdictKind::later_change, "Later changes", Page::Tone::bad);
+    group(VerdictKind::uncertain, "Uncertain", Page::Tone::doubt);
+    group(VerdictKind::original, "Original type", Page::Tone::good);
+    states();
+    score();
+    cautions();
+    sources();
+    legend();
+    return page_.text();
+  }
+
+ private:
+  void top() {
+    page_.heading("Assessment: " + a_.vehicle);
+    std::string line = t_.name + ", pack " + t_.family + " " + t_.version;
+    if (a_.inspected) line += "; inspected " + to_words(*a_.inspected);
+    page_.paragraph(line);
+    for (const std::string& r : a_.remarks) page_.paragraph(r);
+  }
+
+  void builds() {
+    page_.heading("What it is");
+    const RouteOdds& best = a_.routes.front();
+    const RouteInfo& route = t_.routes[best.route];
+    page_.pair("Most likely", t_.variants[route.variant].name + ", " + t_.markets[route.market].name + ", " + t_.plants[route.plant].name + ": " + odds_words(best.p));
+    page_.pair("Built", span(a_.date.from, a_.date.to) + " (90 % of the odds), most likely " + to_words(a_.date.most_likely));
+    page_.pair("Generation", list(a_.generations, t_.generations));
+    page_.pair("Variant", list(a_.variants, t_.variants));
+    page_.pair("Market", list(a_.markets, t_.markets));
+    page_.pair("Plant", list(a_.plants, t_.plants));
+    if (a_.fit_p < 0.05) page_.pair("Fit", a_.fit_note, 2, 16, Page::Tone::bad);
+    else page_.pair("Fit", a_.fit_note);
+  }
+
+  template <class Items>
+  static std::string list(const std::vector<Odds>& odds, const Items& items) {
+    std::string out;
+    double rest = 0;
+    int shown = 0;
+    for (const Odds& o : odds) {
+      if (shown < 4 && (shown == 0 || o.p >= 0.02)) {
+        out += (out.empty() ? "" : "; ") + items[o.index].name + " " + percent(o.p);
+        ++shown;
+      } else {
+        rest += o.p;
+      }
+    }
+    if (rest >= 0.01) out += "; others " + percent(rest);
+    return out;
+  }
+
+  void claims() {
+    if (a_.claims.empty()) return;
+    page_.heading("What was claimed");
+    for (const ClaimVerdict& c : a_.claims) {
+      page_.leader(c.what + (c.by.empty() ? "" : " (" + c.by + ")"), percent(c.p));
+      if (c.p < 0.1) page_.paragraph("Not what the observations show; see above.", 4);
+    }
+  }
+
+  void numbers() {
+    if (a_.numbers.empty()) return;
+    page_.heading("Numbers");
+    for (const NumberVerdict& n : a_.numbers) write_number(page_, n, true);
+  }
+
+ public:
+  static void write_number(Page& page, const NumberVerdict& n, bool within) {
+    const std::string agrees = n.agrees == "yes" ? "agrees" : n.agrees == "no" ? "not consistent" : n.form.empty() ? "not read" : "can't be told";
+    page.leader(n.name + " " + n.text, within ? agrees : "", 2, Page::Tone::strong);
+    if (!n.form.empty()) page.pair("Form", n.form, 4, 20);
+    for (const NumberPartWords& p : n.parts) page.pair(p.name, (p.text.empty() ? "(left out)" : p.text) + (p.means.empty() ? "" : ": " + p.means), 4, 20);
+    for (const std::string& s : n.slips) page.pair("Forgiven", s, 4, 20);
+    if (n.window) page.pair("Built", span(n.window->from, n.window->to) + ", by the number alone", 4, 20);
+    if (within && n.p_own > 0) page.pair("Its own", percent(n.p_own), 4, 20);
+    if (!within) page.pair("Where", n.where, 4, 20);
+    if (!n.note.empty()) page.paragraph(n.note, 4);
+  }
+
+ private:
+  void group(VerdictKind kind, const std::string& title, Page::Tone tone) {
+    const auto count = std::count_if(a_.features.begin(), a_.features.end(), [&](const FeatureVerdict& f) { return f.verdict == kind; });
+    if (count == 0) return;
+    page_.heading(title + " (" + std::to_string(count) + " of " + std::to_string(a_.features.size()) + " observed)");
+    for (const FeatureVerdict& f : a_.features) {
+      if (f.verdict == kind) feature(f, tone);
+    }
+  }
+
+  void feature(const FeatureVerdict& f, Page::Tone tone) {
+    page_.leader(f.name + ": " + f.observed, f.finding.p_silent > 0.5 ? "silent" : percent(f.finding.p_type), 2, tone);
+    page_.paragraph(f.reason + refs(f.sources), 4);
+    if (f.verdict == VerdictKind::later_change) {
+      std::string back;
+      if (!f.reversible.empty()) back = f.reversible == "yes" ? "It comes off again" : f.reversible == "no" ? "It does not come off again" : "It comes off again in part";
+      if (f.hours > 0) back += (back.empty() ? "" : ", ") + std::string("about ") + hours_words(f.hours);
+      if (!back.empty()) page_.paragraph(back + ".", 4);
+      if (f.later_change && !t_.changes[*f.later_change].spot.empty()) page_.paragraph("How to tell: " + t_.changes[*f.later_change].spot, 4);
+    }
+    if (f.finding.p_silent <= 0.5) {
+      const bool neither = f.strength == "supports neither";
+      page_.paragraph("This observation: " + (neither ? "supports neither as built nor changed" : f.strength) + " (ratio " + ratio_words(f.finding.likelihood_ratio) + "). Part: " + f.part + ".", 4, Page::Tone::faint);
+    }
+    if (!f.how_noted.empty()) page_.paragraph("Noted: " + f.how_noted, 4, Page::Tone::faint);
+  }
+
+  std::string refs(const std::vector<std::size_t>& sources) {
+    std::string out;
+    for (std::size_t s : sources) {
+      auto at = std::find(cited_.begin(), cited_.end(), s);
+      if (at == cited_.end()) at = cited_.insert(cited_.end(), s);
+      out += (out.empty() ? " [" : ", ") + std::to_string(at - cited_.begin() + 1);
+    }
+    return out.empty() ? out : out + "]";
+  }
+
+  void states() {
+    const auto line = [&](const std::vector<Looked>& items, const std::string& label) {
+      std::vector<std::string> names;
+      for (const Looked& l : items) names.push_back(t_.features[t_.feature_index.at(l.feature)].name + (l.note.empty() ? "" : " (" + l.note + ")"));
+      if (!names.empty()) page_.pair(label, join_and(names), 2, 16);
+    };
+    if (a_.missing.empty() && a_.cannot_tell.empty()) return;
+    page_.heading("Not judged");
+    line(a_.missing, "Missing");
+    line(a_.cannot_tell, "Can't be told");
+  }
+
+  void score() {
+    page_.heading("Originality of type");
+    if (a_.score.weight == 0) {
+      page_.paragraph("Nothing that was observed can be scored.");
+      return;
+    }
+    page_.paragraph(percent(a_.score.value) + " of the inspected weight is as built (90 % interval " + percent(a_.score.low) + " to " + percent(a_.score.high) +
+                    "), from " + percent(a_.score.coverage) + " of the vehicle's weight inspected. Type, not part: a like-for-like replacement counts as built.");
+  }
+
+  void cautions() {
+    page_.heading("Take care");
+    for (std::size_t c : a_.cautions) page_.paragraph(t_.cautions[c].name + ": " + t_.cautions[c].text);
+    page_.paragraph("Local codes and licensed practice come first; whether it may be used on the road is for the authority to decide.");
+  }
+
+  void sources() {
+    if (cited_.empty()) return;
+    page_.heading("Sources");
+    for (std::size_t i = 0; i < cited_.size(); ++i) {
+      const SourceInfo& s = t_.sources[cited_[i]];
+      page_.pair("[" + std::to_string(i + 1) + "]", s.words + (s.kind == "published" ? "" : " (" + s.kind + ")"), 2, 8);
+    }
+  }
+
+  void legend() {
+    page_.heading("How to read this");
+    page_.paragraph("The figure beside a feature is the probability that it is now of the type with which this vehicle left the works, given everything observed and the pack. "
+                    "Original: " + percent(a_.settings.original_from) + " or more; later change: " + percent(a_.settings.later_to) + " or less. Support is a likelihood ratio in the words of the scale usually given "
+                    "as ENFSI 2015, capped at 'strong' because the rates of change are judgement (common practice, no source). Nothing here is proof of identity or of value.");
+  }
+
+  const Tables& t_;
+  const Assessment& a_;
+  Page page_;
+  std::vector<std::size_t> cited_;
+};
+
+}  // namespace
+
+std::string text_report(const Tables& tables, const Assessment& assessment, bool colour) { return Reporter(tables, assessment, colour).run(); }
+
+std::string text_number(const Tables& tables, const NumberVerdict& number, bool colour) {
+  Page page(colour);
+  page.heading(tables.name);
+  Reporter::write_number(page, number, false);
+  return page.text();
+}
+
+}  // namespace exworks
