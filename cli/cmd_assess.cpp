@@ -1,0 +1,80 @@
+#include <iostream>
+
+#include "command.hpp"
+#include "pack/pack_reader.hpp"
+#include "report/json_report.hpp"
+#include "report/text_report.hpp"
+#include "verdict/families.hpp"
+#include "verdict/scales.hpp"
+
+namespace exworks::cli {
+
+namespace {
+
+struct Options {
+  std::string file, family, rules;
+  bool json = false;
+};
+
+/// Tries every pack; says so, and returns the best one's index, or nothing when none fits.
+std::optional<std::size_t> choose_family(const std::vector<Tables>& packs, const Inspection& inspection, const Options& options) {
+  std::vector<const Tables*> pointers;
+  for (const Tables& t : packs) pointers.push_back(&t);
+  const std::vector<FamilyOdds> odds = family_odds(pointers, inspection);
+  const auto name = [&](const FamilyOdds& o) { return o.pack < packs.size() ? packs[o.pack].family : std::string("none"); };
+  if (odds.front().pack < packs.size()) {
+    std::cerr << "note: no family was named; '" << name(odds.front()) << "' fits best (" << percent(odds.front().p) << " of the odds); name it with --family\n";
+    return odds.front().pack;
+  }
+  if (options.json) {
+    nlohmann::ordered_json out;
+    out["family"] = nullptr;
+    out["vehicle"] = inspection.vehicle;
+    for (const FamilyOdds& o : odds) out["families"].push_back({{"id", name(o)}, {"p", o.p}, {"known", o.known}, {"unknown", o.unknown}});
+    std::cout << out.dump(2) << '\n';
+  } else {
+    std::cout << "None of the packs fits this vehicle.\n";
+    for (const FamilyOdds& o : odds) {
+      if (o.pack < packs.size()) std::cout << "  " << name(o) << ": " << percent(o.p) << " of the odds; knows " << o.known << " of " << o.known + o.unknown << " entries\n";
+    }
+  }
+  return std::nullopt;
+}
+
+int run(const Options& options) {
+  const Inspection inspection = load_inspection(options.file);
+  const std::string rules = rules_folder(options.rules);
+  const std::string family = options.family.empty() ? inspection.family : options.family;
+  Tables tables;
+  if (family.empty()) {
+    std::vector<Tables> packs;
+    for (const auto& folder : pack_folders(rules)) packs.push_back(load_pack(rules, folder.filename().string()));
+    const auto best = choose_family(packs, inspection, options);
+    if (!best) return done;
+    tables = std::move(packs[*best]);
+  } else {
+    tables = load_pack(rules, family);
+  }
+  Diagnostics diagnostics;
+  const auto assessment = assess(tables, inspection, Settings{}, Given{}, diagnostics);
+  print(diagnostics, true);
+  if (!assessment) return bad_input;
+  if (options.json) std::cout << json_report(tables, *assessment).dump(2) << '\n';
+  else std::cout << text_report(tables, *assessment, colour_wanted());
+  return done;
+}
+
+}  // namespace
+
+void add_assess(CLI::App& app, Action& action) {
+  auto* verb = app.add_subcommand("assess", "Which build is it, and what of it is as it left the works?");
+  auto options = std::make_shared<Options>();
+  verb->add_option("FILE", options->file, "the inspection (XML; - for standard input)")->required();
+  verb->add_option("--family", options->family, "the pack to use; without it the inspection's own, else every pack is tried");
+  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_flag("--json", options->json, "print JSON");
+  verb->footer(std::string("Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\n") + exit_codes);
+  verb->callback([options, &action] { action = [options] { return run(*options); }; });
+}
+
+}  // namespace exworks::cli

@@ -1,0 +1,80 @@
+#include <iostream>
+
+#include "base/file.hpp"
+#include "command.hpp"
+#include "pack/pack_reader.hpp"
+#include "report/json_report.hpp"
+#include "report/text_report.hpp"
+#include "verdict/number_verdict.hpp"
+
+namespace exworks::cli {
+
+namespace {
+
+struct Options {
+  std::string text, family, rules, number;
+  bool json = false;
+};
+
+struct Read {
+  const Tables* tables;
+  NumberRead read;
+};
+
+int run(const Options& options) {
+  const std::string rules = rules_folder(options.rules);
+  std::vector<Tables> packs;
+  if (!options.family.empty()) packs.push_back(load_pack(rules, options.family));
+  else for (const auto& folder : pack_folders(rules)) packs.push_back(load_pack(rules, folder.filename().string()));
+  std::vector<Read> read, unread;
+  for (const Tables& t : packs) {
+    for (std::size_t n = 0; n < t.numbers.size(); ++n) {
+      if (!options.number.empty() && t.numbers[n].id != options.number) continue;
+      NumberRead r;
+      r.number = n;
+      r.text = options.text;
+      r.readings = read_number(options.text, t.numbers[n].grammars());
+      if (r.readings.empty()) {
+        const NumberFailure why = explain_failure(options.text, t.numbers[n].grammars());
+        r.unread = (why.offset < options.text.size() ? "at '" + options.text.substr(why.offset) + "'" : std::string("at the end")) + " it wants " + why.expected;
+      }
+      (r.readings.empty() ? unread : read).push_back({&t, std::move(r)});
+    }
+  }
+  std::stable_sort(read.begin(), read.end(), [](const Read& a, const Read& b) { return a.read.readings.front().slips.size() < b.read.readings.front().slips.size(); });
+  if (options.json) {
+    nlohmann::ordered_json out = nlohmann::ordered_json::array();
+    for (const Read& r : read) {
+      auto one = json_number(*r.tables, describe_number(*r.tables, r.read));
+      one.erase("agrees");
+      one.erase("p_own");
+      one["family"] = r.tables->family;
+      out.push_back(std::move(one));
+    }
+    std::cout << out.dump(2) << '\n';
+  } else {
+    for (const Read& r : read) std::cout << text_number(*r.tables, describe_number(*r.tables, r.read), colour_wanted());
+  }
+  if (!read.empty()) return done;
+  std::cerr << "no pack reads '" << options.text << "'";
+  if (unread.empty()) std::cerr << "; no pack has such a number";
+  std::cerr << '\n';
+  for (const Read& r : unread) std::cerr << "  " << r.tables->family << ", " << r.tables->numbers[r.read.number].name << ": " << r.read.unread << '\n';
+  return answer_is_no;
+}
+
+}  // namespace
+
+void add_number(CLI::App& app, Action& action) {
+  auto* verb = app.add_subcommand("number", "Read an identity number: what each part means, and when such a number was issued");
+  auto options = std::make_shared<Options>();
+  verb->add_option("TEXT", options->text, "the number as it stands on the vehicle")->required();
+  verb->add_option("--family", options->family, "the pack to read it by; without it every pack is tried");
+  verb->add_option("--number", options->number, "which number of the pack (car-number, engine-number ...)");
+  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_flag("--json", options->json, "print JSON");
+  verb->footer(std::string("Example: exworks number --family aldermoor-carrier \"AC2V 10455\"\nExit 1: no pack reads it.\n") + exit_codes);
+  verb->callback([options, &action] { action = [options] { return run(*options); }; });
+}
+
+}  // namespace exworks::cli
