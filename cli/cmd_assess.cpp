@@ -1,6 +1,7 @@
 #include <iostream>
 
 #include "command.hpp"
+#include "infer/given.hpp"
 #include "pack/pack_reader.hpp"
 #include "report/json_report.hpp"
 #include "report/text_report.hpp"
@@ -13,6 +14,7 @@ namespace {
 
 struct Options {
   std::string file, family, rules;
+  std::vector<std::string> given;
   bool json = false;
 };
 
@@ -56,7 +58,12 @@ int run(const Options& options) {
     tables = load_pack(rules, family);
   }
   Diagnostics diagnostics;
-  const auto assessment = assess(tables, inspection, Settings{}, Given{}, diagnostics);
+  const Given given = parse_given(tables, options.given, {"--given", 0, 0}, diagnostics);
+  if (diagnostics.has_errors()) {
+    print(diagnostics, true);
+    return bad_usage;
+  }
+  const auto assessment = assess(tables, inspection, Settings{}, given, diagnostics);
   print(diagnostics, true);
   if (!assessment) return bad_input;
   if (options.json) std::cout << json_report(tables, *assessment).dump(2) << '\n';
@@ -72,6 +79,7 @@ void add_assess(CLI::App& app, Action& action) {
   verb->add_option("FILE", options->file, "the inspection (XML; - for standard input)")->required();
   verb->add_option("--family", options->family, "the pack to use; without it the inspection's own, else every pack is tried");
   verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--given", options->given, "take as true: variant=, generation=, body=, market=, plant=, built=1954-01/1954-12, number=own|not-own (may be repeated)");
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });

@@ -62,6 +62,19 @@ Json feature(const Tables& t, const FeatureVerdict& f) {
   else out["donor"] = nullptr;
   out["reversible"] = f.reversible;
   out["hours"] = f.hours;
+  out["hinges_on"] = f.hinges_on;
+  return out;
+}
+
+Json reading(const Tables& t, const Reading& r) {
+  Json out = {{"given", r.given}, {"odds", r.p}, {"possible", r.possible}};
+  if (r.leading) {
+    const RouteInfo& route = t.routes[r.leading->route];
+    out["build"] = {{"variant", t.variants[route.variant].id}, {"market", t.markets[route.market].id}, {"plant", t.plants[route.plant].id}, {"p", r.leading->p}};
+    out["build_date"] = {{"from", to_iso(r.date.from)}, {"to", to_iso(r.date.to)}};
+  }
+  out["features"] = Json::array();
+  for (const ReadingLine& f : r.features) out["features"].push_back({{"id", f.id}, {"observed", f.observed}, {"verdict", word(f.verdict)}, {"p_type", f.p_type}});
   return out;
 }
 
@@ -124,6 +137,13 @@ Json json_report(const Tables& t, const Assessment& a) {
   Json claims = Json::array();
   for (const ClaimVerdict& c : a.claims) claims.push_back({{"claim", c.what}, {"by", c.by}, {"p", c.p}});
   out["claims"] = std::move(claims);
+  Json documents = Json::array();
+  for (const DocumentVerdict& d : a.documents) documents.push_back({{"document", d.words}, {"reliability", d.reliability}, {"p_right", d.p_right}});
+  out["documents"] = std::move(documents);
+  Json readings = Json::array();
+  for (const Reading& r : a.readings) readings.push_back(reading(t, r));
+  out["readings"] = std::move(readings);
+  out["hinges_on"] = a.hinges_on;
   out["missing"] = looked(a.missing);
   out["cannot_tell"] = looked(a.cannot_tell);
   if (a.score.weight > 0) out["score"] = {{"value", a.score.value}, {"low", a.score.low}, {"high", a.score.high}, {"coverage", a.score.coverage}};

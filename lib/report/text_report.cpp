@@ -40,7 +40,9 @@ class Reporter {
     top();
     builds();
     claims();
+    documents();
     numbers();
+    readings();
     group(VerdictKind::later_change, "Later changes", Page::Tone::bad);
     group(VerdictKind::uncertain, "Uncertain", Page::Tone::doubt);
     group(VerdictKind::original, "Original type", Page::Tone::good);
@@ -71,6 +73,7 @@ class Reporter {
     page_.pair("Variant", list(a_.variants, t_.variants));
     page_.pair("Market", list(a_.markets, t_.markets));
     page_.pair("Plant", list(a_.plants, t_.plants));
+    if (!a_.hinges_on.empty()) page_.pair("Hangs on", feature_names(a_.hinges_on) + ": without it another variant leads");
     if (a_.fit_p < 0.05) page_.pair("Fit", a_.fit_note, 2, 16, Page::Tone::bad);
     else page_.pair("Fit", a_.fit_note);
   }
@@ -101,6 +104,12 @@ class Reporter {
     }
   }
 
+  void documents() {
+    if (a_.documents.empty()) return;
+    page_.heading("Papers, and how likely each is to be right of this vehicle");
+    for (const DocumentVerdict& d : a_.documents) page_.leader(d.words, percent(d.p_right));
+  }
+
   void numbers() {
     if (a_.numbers.empty()) return;
     page_.heading("Numbers");
@@ -121,6 +130,35 @@ class Reporter {
   }
 
  private:
+  void readings() {
+    if (a_.readings.empty()) return;
+    page_.heading("Readings: the same observations, taken as given");
+    for (const Reading& r : a_.readings) {
+      page_.leader((r.given.starts_with("as claimed") ? "Taken " : "Taken that ") + r.given, percent(r.p), 2, Page::Tone::strong);
+      if (!r.possible) {
+        page_.paragraph("No build of this pack allows it.", 4);
+        continue;
+      }
+      const RouteInfo& route = t_.routes[r.leading->route];
+      page_.paragraph("A " + t_.variants[route.variant].name + ", " + t_.markets[route.market].name + ", built " + span(r.date.from, r.date.to) + ".", 4);
+      std::vector<std::string> later;
+      for (const ReadingLine& f : r.features) {
+        if (f.verdict == VerdictKind::later_change) later.push_back(f.name + " (" + f.observed + ")");
+      }
+      page_.paragraph(later.empty() ? "Then nothing that was observed is a later change." : "Then " + std::to_string(later.size()) + (later.size() == 1 ? " is a later change: " : " are later changes: ") + join_and(later) + ".", 4);
+    }
+    page_.paragraph("The figure is the probability of the condition itself. The choice between readings is the reader's.", 2, Page::Tone::faint);
+  }
+
+  std::string feature_names(const std::vector<std::string>& ids) const {
+    std::vector<std::string> names;
+    for (const std::string& id : ids) {
+      const auto at = t_.feature_index.find(id);
+      names.push_back(at == t_.feature_index.end() ? id : t_.features[at->second].name);
+    }
+    return join_and(names);
+  }
+
   void group(VerdictKind kind, const std::string& title, Page::Tone tone) {
     const auto count = std::count_if(a_.features.begin(), a_.features.end(), [&](const FeatureVerdict& f) { return f.verdict == kind; });
     if (count == 0) return;
@@ -144,6 +182,7 @@ class Reporter {
       const bool neither = f.strength == "supports neither";
       page_.paragraph("This observation: " + (neither ? "supports neither as built nor changed" : f.strength) + " (ratio " + ratio_words(f.finding.likelihood_ratio) + "). Part: " + f.part + ".", 4, Page::Tone::faint);
     }
+    if (!f.hinges_on.empty()) page_.paragraph("Hangs on: " + feature_names(f.hinges_on) + ".", 4, Page::Tone::faint);
     if (!f.how_noted.empty()) page_.paragraph("Noted: " + f.how_noted, 4, Page::Tone::faint);
   }
 

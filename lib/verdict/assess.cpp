@@ -1,10 +1,13 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "infer/documents.hpp"
 #include "infer/fit.hpp"
+#include "infer/given.hpp"
 #include "verdict/feature_verdict.hpp"
 #include "verdict/marginals.hpp"
 #include "verdict/number_verdict.hpp"
+#include "verdict/readings.hpp"
 #include "verdict/scales.hpp"
 
 namespace exworks {
@@ -15,8 +18,8 @@ std::string name_of(const Inspection& inspection) { return inspection.vehicle.em
 
 class Assessor {
  public:
-  Assessor(const Tables& t, const Inspection& inspection, const Settings& settings, const Evidence& evidence)
-      : t_(t), in_(inspection), settings_(settings), e_(evidence), p_(infer(t, evidence)) {}
+  Assessor(const Tables& t, const Inspection& inspection, const Settings& settings, const Evidence& evidence, const std::vector<DocumentLikelihood>& documents)
+      : t_(t), in_(inspection), settings_(settings), e_(evidence), documents_(documents), p_(infer(t, evidence)) {}
 
   Assessment run() {
     a_.settings = settings_;
@@ -38,6 +41,9 @@ class Assessor {
     a_.score = originality_score(t_, p_, findings);
     states();
     claims();
+    documents();
+    readings();
+    if (settings_.hinges) fill_hinges(t_, in_, e_, settings_, a_);
     fit();
     cautions();
     remarks();
@@ -77,6 +83,54 @@ class Assessor {
     }
   }
 
+  void documents() {
+    for (const DocumentLikelihood& d : documents_) {
+      double p = 0;
+      for (std::size_t b = 0; b < p_.build.size(); ++b) {
+        if (p_.build[b] > 0) p += p_.build[b] * d.right[b] / (d.right[b] + d.wrong);
+      }
+      a_.documents.push_back({d.words, d.reliability, p});
+    }
+  }
+
+  /// A claim is a reading of its own; a number with a likelihood ratio over 100 against its being the vehicle's own gets two.
+  void readings() {
+    if (!settings_.readings) return;
+    const auto add = [&](const Given& given, std::string words, double p) {
+      Given both = e_.given;
+      if (!given.variants.empty()) both.variants = given.variants;
+      if (!given.markets.empty()) both.markets = given.markets;
+      if (!given.plants.empty()) both.plants = given.plants;
+      if (given.built) both.built = given.built;
+      if (given.own_number) both.own_number = given.own_number;
+      a_.readings.push_back(read_given(t_, in_, e_, both, settings_, std::move(words), p));
+    };
+    if (p_.own_number && !e_.given.own_number && *p_.own_number < 1) {
+      const double odds = *p_.own_number / (1 - *p_.own_number);
+      const double prior = (1 - t_.rates.number_error) / t_.rates.number_error;
+      if (odds / prior < 0.01) {
+        Given given;
+        given.own_number = true;
+        add(given, "the number is the vehicle's own", *p_.own_number);
+        given.own_number = false;
+        add(given, "the number is not the vehicle's own", 1 - *p_.own_number);
+      }
+    }
+    std::size_t shown = 0;
+    for (const Claim& c : in_.claims) {
+      std::vector<std::string> words;
+      for (const auto& [key, value] : {std::pair<std::string, const std::string&>{"generation", c.generation}, {"variant", c.variant}, {"body", c.body}, {"market", c.market}, {"plant", c.plant}}) {
+        if (!value.empty()) words.push_back(key + "=" + value);
+      }
+      if (words.empty() && !c.built) continue;
+      Diagnostics none;  // the names were checked when the inspection was bound
+      Given given = parse_given(t_, words, c.place, none);
+      given.built = c.built;
+      const ClaimVerdict& claim = a_.claims[shown++];
+      add(given, "as claimed: " + claim.what, claim.p);
+    }
+  }
+
   void fit() {
     if (p_.units.empty()) {
       a_.fit_note = "Nothing was observed, so there is nothing to fit.";
@@ -112,14 +166,11 @@ class Assessor {
   }
 
   void remarks() {
-    if (e_.seen.empty() && !e_.identity) a_.remarks.push_back("Nothing was observed: the odds below are those before looking, by production alone.");
+    if (e_.seen.empty() && !e_.identity && documents_.empty()) a_.remarks.push_back("Nothing was observed: the odds below are those before looking, by production alone.");
     if (t_.invented) a_.remarks.push_back("The family of this pack is invented; it serves for practice.");
     for (const Document& d : in_.documents) {
-      std::string words = "Document recorded: " + d.kind;
-      if (d.date) words += ", dated " + to_words(*d.date);
-      if (d.built) words += ", says built " + to_words(*d.built);
-      if (!d.note.empty()) words += " (" + d.note + ")";
-      a_.remarks.push_back(words + ". It is shown, not weighed.");
+      if (d.date || d.built) continue;
+      a_.remarks.push_back("Document recorded: " + d.kind + (d.note.empty() ? "" : " (" + d.note + ")") + ". It has no date, so it is shown, not weighed.");
     }
   }
 
@@ -127,6 +178,7 @@ class Assessor {
   const Inspection& in_;
   const Settings& settings_;
   const Evidence& e_;
+  const std::vector<DocumentLikelihood>& documents_;
   Posterior p_;
   Assessment a_;
 };
@@ -138,7 +190,9 @@ std::optional<Assessment> assess(const Tables& tables, const Inspection& inspect
   Evidence evidence = bind(tables, inspection, diagnostics);
   if (diagnostics.error_count() > errors) return std::nullopt;
   evidence.given = given;
-  return Assessor(tables, inspection, settings, evidence).run();
+  const std::vector<DocumentLikelihood> documents = document_likelihoods(tables, inspection);
+  evidence.document_weight = document_weights(documents, tables.builds());
+  return Assessor(tables, inspection, settings, evidence, documents).run();
 }
 
 }  // namespace exworks

@@ -17,6 +17,8 @@ struct Settings {
   bool memory_decides = false;    ///< a verdict on memory alone may be more than uncertain
   int fit_draws = 200;            ///< simulated vehicles of the fit check; 0 leaves it out
   std::uint64_t seed = 1;
+  bool readings = true;           ///< both readings of a number that contradicts the rest, and one of each claim
+  bool hinges = true;             ///< what each firm answer hangs on
 };
 
 enum class VerdictKind { original, later_change, uncertain };
@@ -61,6 +63,7 @@ struct FeatureVerdict {
   bool memory_alone = false;
   std::string reversible;                ///< for a later change: yes, no, partly; "" when not known
   double hours = 0;                      ///< to put back, when known
+  std::vector<std::string> hinges_on;    ///< features without which the verdict is no longer firm
 };
 
 struct NumberPartWords {
@@ -77,9 +80,31 @@ struct NumberVerdict {
   std::string note;
 };
 
+struct DocumentVerdict {
+  std::string words;
+  double reliability = 0;
+  double p_right = 0;   ///< P(it speaks of this vehicle and is right | everything)
+};
+
 struct ClaimVerdict {
   std::string what, by;  ///< "built 1950-05, home market"
   double p = 0;          ///< P(all of it | everything)
+};
+
+/// The same evidence, taken in a given way.
+struct ReadingLine {
+  std::string id, name, observed;
+  VerdictKind verdict = VerdictKind::uncertain;
+  double p_type = 0;
+};
+
+struct Reading {
+  std::string given;             ///< in words
+  double p = 0;                  ///< P(the condition | everything)
+  bool possible = true;          ///< false: no build of the pack allows it
+  std::optional<RouteOdds> leading;
+  DateSet date;
+  std::vector<ReadingLine> features;
 };
 
 struct Looked {
@@ -97,7 +122,10 @@ struct Assessment {
   std::vector<FeatureVerdict> features;                ///< in the pack's order
   std::vector<NumberVerdict> numbers;
   std::vector<ClaimVerdict> claims;
+  std::vector<DocumentVerdict> documents;
   std::vector<Looked> missing, cannot_tell;
+  std::vector<Reading> readings;
+  std::vector<std::string> hinges_on;                  ///< features without which the leading variant no longer leads
   Score score;
   double fit_p = 1;
   std::string fit_note;
