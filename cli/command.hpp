@@ -22,6 +22,8 @@ using Action = std::function<int()>;
 
 void add_assess(CLI::App& app, Action& action);
 void add_number(CLI::App& app, Action& action);
+void add_trial(CLI::App& app, Action& action);
+void add_next(CLI::App& app, Action& action);
 void add_pack(CLI::App& app, Action& action);
 
 /// The folder of packs: --rules, else $EXWORKS_RULES, else the one this program was built or installed with.

@@ -11,7 +11,7 @@ std::vector<const FormGrammar*> NumberInfo::grammars() const {
 
 std::string Tables::value_name(std::size_t feature, std::size_t value) const {
   const FeatureInfo& f = features[feature];
-  return value < f.values.size() ? f.values[value].name : "something else";
+  return value < f.values.size() ? f.values[value].name : "none of these";
 }
 
 std::string Tables::value_id(std::size_t feature, std::size_t value) const {

@@ -34,7 +34,10 @@ class Papers {
     }
     span_ = high - low + 1;
     for (const Document& d : inspection.documents) document(d);
+    // A seller's year is read off the registration as a rule: the same word twice is not two.
+    const bool registered = std::any_of(inspection.documents.begin(), inspection.documents.end(), [](const Document& d) { return d.kind == "registration" && (d.date || d.built); });
     for (const Claim& c : inspection.claims) {
+      if (registered) break;
       if (c.built && !c.built->open) add("claim" + (c.by.empty() ? "" : " by " + c.by) + ", built " + to_words(*c.built), 0.3, [&](const RouteInfo&, Month m) { return claimed_year(*c.built, m); });
     }
   }

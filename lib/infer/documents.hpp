@@ -21,7 +21,8 @@ struct DocumentLikelihood {
 ///     the first market of the pack counts as home
 ///   handbook .6: printed within two years before to one year after the build
 ///   invoice .9: of a replaced unit or of work: only that the vehicle had been built
-///   owner .5, a claim .3: a year, calendar or model (from August of the year before)
+///   owner .5, a claim .3: a year, calendar or model (from August of the year before); a claim is left out beside a
+///     registration, from which it will have been read
 /// Those without a usable date are left out.
 std::vector<DocumentLikelihood> document_likelihoods(const Tables& tables, const Inspection& inspection);
 
