@@ -82,6 +82,12 @@ double share_after(const Edge& edge, Month m) {
   return (m - edge.first + 0.5) / edge.months();
 }
 
+double presence(const std::optional<Edge>& from, const std::optional<Edge>& to, Month m) {
+  const double begun = from ? share_after(*from, m) : 1.0;
+  const double ended = to && !to->open ? share_after(*to, m) : 0.0;
+  return begun * (1 - ended);
+}
+
 std::optional<Edge> parse_edge(std::string_view text, std::string* why) {
   const auto fail = [&](std::string reason) -> std::optional<Edge> {
     if (why != nullptr) *why = std::move(reason);

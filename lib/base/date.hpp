@@ -40,6 +40,10 @@ struct Edge {
 /// a straight line taken at the middle of the month. An open edge gives 1.
 double share_after(const Edge& edge, Month m);
 
+/// Share of the builds of month `m` that lie after `from` and not after `to`: the two ramps multiplied, since one edge
+/// says nothing of where the other lies. No edge: no limit.
+double presence(const std::optional<Edge>& from, const std::optional<Edge>& to, Month m);
+
 /// Reads the forms of ISO 8601-2 (EDTF, level 1 and `[..]` of level 2) named in rules/FORMAT.md.
 /// Nothing is returned for any other text; `why` then says what is wrong with it.
 std::optional<Edge> parse_edge(std::string_view text, std::string* why);

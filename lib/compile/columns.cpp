@@ -9,9 +9,12 @@ namespace {
 /// Options may not crowd out the standard fitting entirely: somebody always took the plain vehicle.
 constexpr double most_optional = 0.98;
 
-void even_shares(Column& column, double mass) {
-  const std::size_t named = column.share.size() - 1;
-  for (std::size_t v = 0; v < named; ++v) column.share[v] += mass / static_cast<double>(named);
+/// Where the pack is silent: even over the values that the works are known to have fitted to some build of the feature.
+void even_shares(Column& column, const std::vector<bool>& works, double mass) {
+  const auto count = std::count(works.begin(), works.end(), true);
+  for (std::size_t v = 0; v < works.size(); ++v) {
+    if (works[v] || count == 0) column.share[v] += mass / static_cast<double>(count == 0 ? static_cast<std::ptrdiff_t>(works.size()) : count);
+  }
 }
 
 }  // namespace
@@ -32,7 +35,7 @@ double ColumnBuilder::fact_presence(const Fact& fact, const Series& series, Mont
     if (!edge || edge->open) return if_open ? 1.0 : 0.0;
     return share_after(*edge, month);
   };
-  return std::max(0.0, passed(fact.from_number, fact.from, true) - passed(fact.to_number, fact.to, false));
+  return passed(fact.from_number, fact.from, true) * (1 - passed(fact.to_number, fact.to, false));
 }
 
 Column ColumnBuilder::feature_column(const Series& series, Month month) const {
@@ -70,7 +73,9 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
   const double rest = 1.0 - options;
   if (part_sum + whole_sum <= 0) {
     column.silent = true;
-    even_shares(column, rest);
+    std::vector<bool> works(info_.values.size(), false);
+    for (const Fact& fact : feature_->facts) works[fact.value] = true;
+    even_shares(column, works, rest);
     return column;
   }
   // Facts with a share take it; those without divide what is left, or all of it when there are no others.
@@ -96,7 +101,7 @@ Column ColumnBuilder::range_column(const Series& series, Month month) const {
   }
   if (sum <= 0) {
     column.silent = true;
-    even_shares(column, 1.0);
+    even_shares(column, std::vector<bool>(info_.values.size(), true), 1.0);
     return column;
   }
   for (double& s : column.share) s /= sum;

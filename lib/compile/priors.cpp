@@ -11,7 +11,7 @@ namespace {
 double window_share(const Variant& v, Month m) {
   const double begun = v.from.first == v.from.last ? (m >= v.from.first ? 1.0 : 0.0) : share_after(v.from, m);
   const double ended = v.to.first == v.to.last ? (m > v.to.last ? 1.0 : 0.0) : share_after(v.to, m);
-  return std::max(0.0, begun - ended);
+  return begun * (1 - ended);
 }
 
 /// Vehicles a month: from the variant's units, else the mean of the variants that have them, else 1.

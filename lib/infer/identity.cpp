@@ -94,9 +94,7 @@ class Identity {
     for (std::size_t f = 0; f < number_.forms.size(); ++f) {
       const FormInfo& info = number_.forms[f];
       if (!info.scope[r]) continue;
-      const double begun = info.from ? share_after(*info.from, m) : 1.0;
-      const double ended = info.to && !info.to->open ? share_after(*info.to, m) : 0.0;
-      const double p = std::max(0.0, begun - ended);
+      const double p = presence(info.from, info.to, m);
       sum += p;
       if (f == form) own = p;
     }
@@ -106,18 +104,19 @@ class Identity {
   double serial_share(std::size_t r, const FormReading& reading, Month m) const {
     if (!reading.serial) return 1.0;
     double issued = 0;
-    bool hit = false, any = false;
+    bool hit = false, known = false;
     for (const RangeInfo& range : number_.ranges) {
       if (!range.scope[r] || !form_allowed(range, reading.form)) continue;
-      any = true;
       const double n = numbers_in_month(range, m);
       issued += n;
-      if (n > 0 && *reading.serial >= range.first && *reading.serial <= range.last) {
+      if (*reading.serial >= range.first && *reading.serial <= range.last) {
+        known = true;
         const double month = m.index;
         hit = hit || overlap(serial_span(range, *reading.serial), {month, month + 1}) > 0;
       }
     }
-    if (!any || issued <= 0) return 1.0 / total_;  // the pack is silent on the serials of these vehicles
+    // Silent on the serials of this month: even, unless the pack knows when this very serial was issued.
+    if (issued <= 0) return known ? 0.0 : 1.0 / total_;
     return hit ? 1.0 / issued : 0.0;
   }
 

@@ -81,19 +81,30 @@ class Inference {
     UnitView v;
     std::map<AssemblyLikelihood::Target, std::uint32_t> seen;
     v.target_of.reserve(t_.cells());
+    // Most cells repeat a combination: found by a dense key before the columns themselves are compared.
+    constexpr std::uint32_t none = ~0u;
     const AssemblyInfo* a = unit.assembly() ? &t_.assemblies[*unit.assembly()] : nullptr;
+    const FeatureInfo& first = unit.features().front().feature();
+    const std::size_t groups = a != nullptr ? a->donors.size() : 1;
+    const bool by_number = std::any_of(unit.features().begin(), unit.features().end(), [&](const FeatureLikelihood& f) { return branch.edges_passed[f.index()].has_value(); });
+    std::vector<std::uint32_t> by_key((a != nullptr ? a->columns.size() : first.columns.size()) * groups, none);
     for (std::size_t c = 0; c < t_.cells(); ++c) {
+      const std::size_t group = a != nullptr ? a->donor_group[t_.routes[t_.cell_route[c]].variant] : 0;
+      const std::size_t key = (a != nullptr ? a->column_of[c] : first.column_of[c]) * groups + group;
+      if (!by_number && by_key[key] != none) {
+        v.target_of.push_back(by_key[key]);
+        continue;
+      }
       AssemblyLikelihood::Target target;
       for (const FeatureLikelihood& f : unit.features()) target.columns.push_back(branch.column(t_, f.index(), c));
-      if (a != nullptr) {
-        target.donor_group = a->donor_group[t_.routes[t_.cell_route[c]].variant];
-        target.changes = a->columns[a->column_of[c]].changes;
-      }
+      target.donor_group = group;
+      if (a != nullptr) target.changes = a->columns[a->column_of[c]].changes;
       const auto [at, fresh] = seen.try_emplace(target, static_cast<std::uint32_t>(v.targets.size()));
       if (fresh) {
         v.log_p.push_back(unit.log(target));
         v.targets.push_back(std::move(target));
       }
+      by_key[key] = at->second;
       v.target_of.push_back(at->second);
     }
     return v;

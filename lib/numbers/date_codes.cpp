@@ -118,7 +118,8 @@ TyreAge gb_tyre_age(const CodeReading& tyre, TyreUse use, const Day& test) {
   if (use == TyreUse::other || sys_days{test} < sys_days{day_of(2021, 2, 1)}) return TyreAge::no_rule;
   if (tyre.candidates.empty()) return tyre.text.empty() ? TyreAge::too_old : TyreAge::undetermined;
   bool old = false, young = false;
-  for (const CodeCandidate& c : tyre.candidates) (full_years(c.last, test) >= 10 ? old : young) = true;
+  const Day eve{sys_days{test} - days{1}};  // "over ten years" begins the day after the tenth birthday
+  for (const CodeCandidate& c : tyre.candidates) (full_years(c.last, eve) >= 10 ? old : young) = true;
   return old && young ? TyreAge::undetermined : old ? TyreAge::too_old : TyreAge::allowed;
 }
 

@@ -228,7 +228,4 @@ struct Route {
 /// Every route of the pack, variant by variant, market by market, plant by plant.
 std::vector<Route> routes(const Pack& pack);
 
-/// Share of the builds of month `m` that a line with these edges covers: the ramp up of `from` less that of `to`.
-double presence(const std::optional<Edge>& from, const std::optional<Edge>& to, Month m);
-
 }  // namespace exworks

@@ -23,10 +23,4 @@ std::vector<Route> routes(const Pack& pack) {
   return out;
 }
 
-double presence(const std::optional<Edge>& from, const std::optional<Edge>& to, Month m) {
-  const double begun = from ? share_after(*from, m) : 1.0;
-  const double ended = to && !to->open ? share_after(*to, m) : 0.0;
-  return std::max(0.0, begun - ended);
-}
-
 }  // namespace exworks

@@ -65,9 +65,8 @@ class Reporter {
 
   void builds() {
     page_.heading("What it is");
-    const RouteOdds& best = a_.routes.front();
-    const RouteInfo& route = t_.routes[best.route];
-    page_.pair("Most likely", t_.variants[route.variant].name + ", " + t_.markets[route.market].name + ", " + t_.plants[route.plant].name + ": " + odds_words(best.p));
+    const Odds& best = a_.variants.front();
+    page_.pair("Most likely", t_.variants[best.index].name + ": " + odds_words(best.p), 2, 16, Page::Tone::strong);
     page_.pair("Built", span(a_.date.from, a_.date.to) + " (90 % of the odds), most likely " + to_words(a_.date.most_likely));
     page_.pair("Generation", list(a_.generations, t_.generations));
     page_.pair("Variant", list(a_.variants, t_.variants));
