@@ -73,7 +73,7 @@ void add_number(CLI::App& app, Action& action) {
   verb->add_option("--number", options->number, "which number of the pack (car-number, engine-number ...)");
   verb->add_option("--rules", options->rules, "the folder of packs");
   verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("Example: exworks number --family aldermoor-carrier \"AC2V 10455\"\nExit 1: no pack reads it.\n") + exit_codes);
+  verb->footer(std::string("Example: exworks number --family aldermoor-carrier \"AC2 V 31205 K\"\nExit 1: no pack reads it.\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 

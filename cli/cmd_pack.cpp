@@ -143,11 +143,18 @@ int show(const Options& options) {
 void add_verb(CLI::App& group, const char* name, const char* help, const char* example, Action& action, int (*run)(const Options&)) {
   auto* verb = group.add_subcommand(name, help);
   auto options = std::make_shared<Options>();
-  verb->add_option("FOLDER", options->folder, "the pack's folder")->required();
+  verb->add_option("FOLDER", options->folder, "the pack's folder, or the name of an installed pack")->required();
   verb->add_flag("--json", options->json, "print JSON");
   if (run == check) verb->add_flag("--quiet", options->quiet, "leave out the notes");
   verb->footer(std::string("Example: exworks pack ") + example + "\n" + exit_codes);
-  verb->callback([options, &action, run] { action = [options, run] { return run(*options); }; });
+  verb->callback([options, &action, run] {
+    action = [options, run] {
+      // The name of an installed pack will do as well.
+      const fs::path named = fs::path(rules_folder("")) / options->folder;
+      if (!fs::is_directory(options->folder) && fs::is_directory(named)) options->folder = named.string();
+      return run(*options);
+    };
+  });
 }
 
 }  // namespace

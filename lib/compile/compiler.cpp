@@ -100,6 +100,7 @@ class Compiler {
       info.weight = f.weight;
       info.minutes = f.minutes;
       info.altered = f.altered.value_or(pack_.rates.altered);
+      if (f.slip) info.slip = *f.slip / pack_.rates.sure;
       info.cautions = f.cautions;
       for (const Value& v : f.values) info.values.push_back({v.id, v.name, v.recognise, v.looks_like, v.measure, v.tolerance});
       for (const Fact& fact : f.facts) {

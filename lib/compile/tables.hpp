@@ -94,6 +94,7 @@ struct FeatureInfo {
   int weight = 1;
   double minutes = 1;
   double altered = 0;  ///< e_f
+  double slip = 1;     ///< factor on the rates of slips: how easily this feature is misread
   std::vector<std::size_t> cautions;
   std::vector<ValueInfo> values;  ///< without "other"
   std::vector<FactInfo> facts;

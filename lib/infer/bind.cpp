@@ -55,7 +55,7 @@ class Binder {
     Seen seen;
     seen.feature = f;
     seen.observation = i;
-    seen.slip = slip_rate(t_.rates, o.how, o.sure);
+    seen.slip = slip_rate(t_, f, o.how, o.sure);
     if (o.measure ? measured(o, seen) : named(o, seen)) e_.seen.push_back(std::move(seen));
   }
 
@@ -78,12 +78,12 @@ class Binder {
   bool measured(const Observation& o, Seen& seen) {
     const FeatureInfo& feature = t_.features[seen.feature];
     if (feature.unit.empty()) {
-      d_.error(o.place, "feature '" + o.feature + "' is not measured", "give one of its values: value=\"...\"");
+      d_.error(o.value_place, "feature '" + o.feature + "' is not measured", "give one of its values: value=\"...\"");
       return false;
     }
     const auto amount = convert_unit(*o.measure, o.unit, feature.unit);
     if (!amount) {
-      d_.error(o.place, "'" + o.unit + "' does not measure what feature '" + o.feature + "' is measured in", "give it in " + feature.unit);
+      d_.error(o.unit_place, "'" + o.unit + "' does not measure what feature '" + o.feature + "' is measured in", "give it in " + feature.unit);
       return false;
     }
     const auto matches = matching_values(feature, *amount);
@@ -136,9 +136,9 @@ class Binder {
   void what_codes_say(const NumberRead& read, const NumberSeen& n) {
     const NumberInfo& info = t_.numbers[read.number];
     const FormReading& best = read.readings.front();
-    const double slip = slip_rate(t_.rates, n.how, n.sure);
-    const auto say = [&](std::size_t feature, std::size_t value, double rate) {
+    const auto say = [&](std::size_t feature, std::size_t value) {
       if (e_.find(feature) != nullptr) return;
+      const double rate = slip_rate(t_, feature, n.how, n.sure);
       Seen seen;
       seen.feature = feature;
       seen.value = value;
@@ -150,14 +150,14 @@ class Binder {
     for (const PartReading& part : best.parts) {
       if (!part.code) continue;
       const CodeInfo& code = info.forms[best.form].codes[part.part][*part.code];
-      if (code.sets) say(code.sets->first, code.sets->second, slip);
+      if (code.sets) say(code.sets->first, code.sets->second);
     }
     if (!info.serial_feature || !best.serial) return;
     for (std::size_t r = 0; r < info.ranges.size(); ++r) {
       const RangeInfo& range = info.ranges[r];
       const bool form_fits = range.forms.empty() || std::find(range.forms.begin(), range.forms.end(), best.form) != range.forms.end();
       if (form_fits && *best.serial >= range.first && *best.serial <= range.last) {
-        say(*info.serial_feature, r, slip);
+        say(*info.serial_feature, r);
         break;
       }
     }
@@ -175,11 +175,11 @@ class Binder {
 
   void claims() {
     for (const Claim& c : in_.claims) {
-      known(t_.generations, c.generation, "generation", c.place);
-      known(t_.variants, c.variant, "variant", c.place);
-      known(t_.bodies, c.body, "body", c.place);
-      known(t_.markets, c.market, "market", c.place);
-      known(t_.plants, c.plant, "plant", c.place);
+      known(t_.generations, c.generation, "generation", c.generation_place);
+      known(t_.variants, c.variant, "variant", c.variant_place);
+      known(t_.bodies, c.body, "body", c.body_place);
+      known(t_.markets, c.market, "market", c.market_place);
+      known(t_.plants, c.plant, "plant", c.plant_place);
     }
   }
 

@@ -67,7 +67,7 @@ class Papers {
     const auto usable = [](const std::optional<Edge>& e) { return e && !e->open; };
     if (d.kind == "registration" && usable(d.date)) {
       const Edge date = *d.date;
-      add("registration, dated " + to_words(date), 0.9, [this, date](const RouteInfo& r, Month m) {
+      add("registration, dated " + to_words(date), 0.95, [this, date](const RouteInfo& r, Month m) {
         double p = 0;
         for (Month day = date.first; day <= date.last; day = day + 1) p += registration_lag(day - m, r.market == 0);
         return p / date.months();
@@ -81,7 +81,7 @@ class Papers {
     } else if (usable(d.built)) {
       const Edge built = *d.built;
       const bool maker = d.kind == "build-record" || d.kind == "letter";
-      const double reliability = maker ? 0.97 : d.kind == "plate" || d.kind == "registration" ? 0.9 : 0.5;
+      const double reliability = maker ? 0.97 : d.kind == "registration" ? 0.95 : d.kind == "plate" ? 0.9 : 0.5;
       add(d.kind + ", says built " + to_words(built), reliability, [built, maker](const RouteInfo&, Month m) { return maker ? on_month(built, m, 1, 1) : claimed_year(built, m); });
     }
   }

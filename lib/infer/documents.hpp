@@ -17,7 +17,7 @@ struct DocumentLikelihood {
 
 /// Kinds and their reliability:
 ///   build-record .97, letter .97 (maker's archive), plate .9: a build date, give or take a month
-///   registration .9: dated after the build by a lag, short at home (half within two months), longer elsewhere, with a long tail;
+///   registration .95: dated after the build by a lag, short at home (half within two months), longer elsewhere, with a long tail;
 ///     the first market of the pack counts as home
 ///   handbook .6: printed within two years before to one year after the build
 ///   invoice .9: of a replaced unit or of work: only that the vehicle had been built

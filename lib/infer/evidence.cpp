@@ -15,11 +15,13 @@ bool look_alike(const FeatureInfo& feature, std::size_t a, std::size_t b) {
 
 }  // namespace
 
-double slip_rate(const Rates& rates, const std::string& how, const std::string& sure) {
+double slip_rate(const Tables& tables, std::size_t feature, const std::string& how, const std::string& sure) {
+  const Rates& rates = tables.rates;
   const bool second_hand = how == "told" || how == "photo";
-  if (sure == "guess" || (sure == "probable" && second_hand)) return rates.guess;
-  if (sure == "probable" || second_hand) return rates.probable;
-  return rates.sure;
+  double rate = rates.sure;
+  if (sure == "guess" || (sure == "probable" && second_hand)) rate = rates.guess;
+  else if (sure == "probable" || second_hand) rate = rates.probable;
+  return std::min(0.5, rate * tables.features[feature].slip);
 }
 
 std::vector<double> slip_model(const FeatureInfo& feature, std::size_t observed, double slip, double factor) {

@@ -57,6 +57,6 @@ Evidence bind(const Tables& tables, const Inspection& inspection, Diagnostics& d
 std::vector<double> slip_model(const FeatureInfo& feature, std::size_t observed, double slip, double look_alike);
 
 /// The rate of slips for how something was seen and how sure the inspector was. Told and photo count one step less sure.
-double slip_rate(const Rates& rates, const std::string& how, const std::string& sure);
+double slip_rate(const Tables& tables, std::size_t feature, const std::string& how, const std::string& sure);
 
 }  // namespace exworks

@@ -5,6 +5,10 @@
 
 namespace exworks {
 
+namespace {
+constexpr double negligible = 1e-14;  // of all odds: such builds change no figure that a double can show
+}
+
 std::pair<double, double> own_process(const FeatureLikelihood& feature, ColumnIndex column, std::size_t value) {
   const double e = feature.feature().altered;
   const double works = feature.feature().columns[column].share[value];
@@ -41,7 +45,7 @@ TypeSplit split_type(const AssemblyLikelihood& unit, const AssemblyLikelihood::T
   for (const auto& way : unit.ways(target)) {
     const double weight = std::exp(way.log_weight + unit.log_way(way, target, position) - log_p);
     if (weight <= 0) continue;
-    const std::vector<double> left = unit.way_values(way, target, position);
+    const std::vector<double>& left = unit.way_values(way, target, position);
     const bool untouched_by_way = way.change && unit.leaves_alone(*way.change, position);
     for (std::size_t v = 0; v < n; ++v) {
       if (untouched_by_way) {
@@ -72,7 +76,7 @@ std::vector<FeatureFinding> feature_findings(const Evidence& evidence, const Pos
         const UnitView& view = branch.views[u];
         for (std::size_t t = 0; t < view.targets.size(); ++t) {
           const double mass = view.mass[t];
-          if (mass <= 0) continue;
+          if (mass < negligible) continue;
           const TypeSplit s = split_type(unit, view.targets[t], i, view.log_p[t]);
           const Column& column = feature.feature().columns[view.targets[t].columns[i]];
           f.p_type += mass * s.type;
@@ -135,7 +139,7 @@ std::vector<AssemblyFinding> assembly_findings(const Tables& tables, const Poste
     for (const Branch& branch : posterior.branches) {
       const UnitView& view = branch.views[u];
       for (std::size_t t = 0; t < view.targets.size(); ++t) {
-        if (view.mass[t] <= 0) continue;
+        if (view.mass[t] < negligible) continue;
         for (const auto& way : unit.ways(view.targets[t])) {
           const double p = view.mass[t] * std::exp(way.log_weight + unit.log_way(way, view.targets[t], std::nullopt) - view.log_p[t]);
           f.p_replaced += p;

@@ -26,7 +26,8 @@ Span serial_span(const RangeInfo& range, std::int64_t serial) {
   const Span issue = issue_span(range);
   const double position = (static_cast<double>(serial - range.first) + 0.5) / static_cast<double>(range.last - range.first + 1);
   const double at = issue.from + position * (issue.to - issue.from);
-  return {std::max(issue.from, at - range.spread), std::min(issue.to, at + range.spread)};
+  const double reach = std::max(0.5, static_cast<double>(range.spread));
+  return {std::max(issue.from, at - reach), std::min(issue.to, at + reach)};
 }
 
 /// Count of the range's numbers whose span meets month `m`.
@@ -34,7 +35,8 @@ double numbers_in_month(const RangeInfo& range, Month m) {
   const Span issue = issue_span(range);
   const double size = static_cast<double>(range.last - range.first + 1);
   const double month = m.index;
-  return size * overlap(issue, {month - range.spread, month + 1.0 + range.spread}) / (issue.to - issue.from);
+  const double reach = std::max(0.5, static_cast<double>(range.spread));
+  return size * overlap(issue, {month - reach, month + 1.0 + reach}) / (issue.to - issue.from);
 }
 
 class Identity {

@@ -55,7 +55,11 @@ AssemblyLikelihood::AssemblyLikelihood(const Tables& tables, std::optional<std::
   for (const FeatureLikelihood& f : features_) {
     positions_.push_back(static_cast<std::size_t>(std::find(a.features.begin(), a.features.end(), f.index()) - a.features.begin()));
   }
-  for (std::size_t c : a.changes) change_share_.push_back(possible_share(tables.changes[c], inspected));
+  for (const FeatureLikelihood& f : features_) {
+    auto& rows = certain_.emplace_back(f.feature().value_count(), std::vector<double>(f.feature().value_count(), 0.0));
+    for (std::size_t v = 0; v < rows.size(); ++v) rows[v][v] = 1.0;
+  }
+  find_ways(inspected);
   for (std::size_t d = 0; d < a.columns.size(); ++d) {
     double sum = 0;
     for (std::size_t i = 0; i < features_.size(); ++i) sum += features_[i].log(donor_column(d, i));
@@ -72,21 +76,35 @@ ColumnIndex AssemblyLikelihood::donor_column(std::size_t donor, std::size_t posi
   return tables_.assemblies[*assembly_].columns[donor].columns[positions_[position]];
 }
 
-std::vector<AssemblyLikelihood::Way> AssemblyLikelihood::ways(const Target& target) const {
-  std::vector<Way> out;
-  if (!assembly_) return out;
+void AssemblyLikelihood::find_ways(std::optional<Month> inspected) {
   const AssemblyInfo& a = tables_.assemblies[*assembly_];
-  double outside = 0;
-  for (std::size_t i = 0; i < a.changes.size(); ++i) {
-    if (change_share_[i] <= 0 || std::find(target.changes.begin(), target.changes.end(), a.changes[i]) == target.changes.end()) continue;
-    out.push_back({std::nullopt, a.changes[i], std::log(replaced_ * change_share_[i])});
-    outside += change_share_[i];
+  for (std::size_t group = 0; group < a.donors.size(); ++group) {
+    for (const AssemblyColumn& column : a.columns) {
+      const bool there = std::any_of(way_sets_.begin(), way_sets_.end(), [&](const WaySet& s) { return s.donor_group == group && s.changes == column.changes; });
+      if (there) continue;
+      WaySet set{group, column.changes, {}};
+      double outside = 0;
+      for (std::size_t change : column.changes) {
+        const double share = possible_share(tables_.changes[change], inspected);
+        if (share <= 0) continue;
+        set.ways.push_back({std::nullopt, change, std::log(replaced_ * share)});
+        outside += share;
+      }
+      for (std::size_t d = 0; d < a.columns.size(); ++d) {
+        const double weight = a.donors[group][d];
+        if (weight > 0) set.ways.push_back({d, std::nullopt, std::log(replaced_ * (1 - outside) * weight)});
+      }
+      way_sets_.push_back(std::move(set));
+    }
   }
-  const std::vector<double>& weights = a.donors[target.donor_group];
-  for (std::size_t d = 0; d < weights.size(); ++d) {
-    if (weights[d] > 0) out.push_back({d, std::nullopt, std::log(replaced_ * (1 - outside) * weights[d])});
+}
+
+const std::vector<AssemblyLikelihood::Way>& AssemblyLikelihood::ways(const Target& target) const {
+  static const std::vector<Way> none;
+  for (const WaySet& s : way_sets_) {
+    if (s.donor_group == target.donor_group && s.changes == target.changes) return s.ways;
   }
-  return out;
+  return none;
 }
 
 double AssemblyLikelihood::log_way(const Way& way, const Target& target, std::optional<std::size_t> skip) const {
@@ -105,14 +123,11 @@ double AssemblyLikelihood::log_way(const Way& way, const Target& target, std::op
   return sum;
 }
 
-std::vector<double> AssemblyLikelihood::way_values(const Way& way, const Target& target, std::size_t i) const {
+const std::vector<double>& AssemblyLikelihood::way_values(const Way& way, const Target& target, std::size_t i) const {
   if (way.donor) return features_[i].there(donor_column(*way.donor, i));
   const auto& sets = tables_.changes[*way.change].sets;
   const auto at = std::find_if(sets.begin(), sets.end(), [&](const auto& s) { return s.first == features_[i].index(); });
-  if (at == sets.end()) return features_[i].there(target.columns[i]);
-  std::vector<double> one(features_[i].feature().value_count(), 0.0);
-  one[at->second] = 1.0;
-  return one;
+  return at == sets.end() ? features_[i].there(target.columns[i]) : certain_[i][at->second];
 }
 
 double AssemblyLikelihood::log(const Target& target) const {

@@ -58,12 +58,12 @@ class AssemblyLikelihood {
     std::optional<std::size_t> change;  ///< an outside donor
     double log_weight = 0;              ///< of c_a x w; log_zero weights are left out
   };
-  std::vector<Way> ways(const Target& target) const;
+  const std::vector<Way>& ways(const Target& target) const;
   double log_intact() const { return log_intact_; }  ///< log(1 - c_a)
   /// log L_f(o|donor) of every observed feature but `skip`, for a way of replacement.
   double log_way(const Way& way, const Target& target, std::optional<std::size_t> skip) const;
   /// The share of each value of feature `position` that a way of replacement leaves there.
-  std::vector<double> way_values(const Way& way, const Target& target, std::size_t position) const;
+  const std::vector<double>& way_values(const Way& way, const Target& target, std::size_t position) const;
   /// Does an outside donor leave this feature as it was?
   bool leaves_alone(std::size_t change, std::size_t position) const;
   ColumnIndex donor_column(std::size_t donor, std::size_t position) const;
@@ -74,7 +74,15 @@ class AssemblyLikelihood {
   std::vector<FeatureLikelihood> features_;
   std::vector<std::size_t> positions_;  ///< of features_ within AssemblyInfo::features
   double replaced_ = 0, log_intact_ = 0;
-  std::vector<double> change_share_;    ///< [change of the assembly], 0 when it was not possible yet
+  /// The ways of replacement that vehicles with the same donors and the same known changes share.
+  struct WaySet {
+    std::size_t donor_group;
+    std::vector<std::size_t> changes;
+    std::vector<Way> ways;
+  };
+  void find_ways(std::optional<Month> inspected);
+  std::vector<WaySet> way_sets_;
+  std::vector<std::vector<std::vector<double>>> certain_;  ///< [position][value]: that value for sure
   std::vector<double> donor_log_;       ///< [assembly column]: sum of log L over the observed features
 };
 

@@ -111,10 +111,10 @@ class Scorer {
     const FeatureLikelihood& f = unit.features()[i];
     const std::vector<double>& works = f.feature().columns[target.columns[i]].share;
     const bool own = way == nullptr || (way->change && unit.leaves_alone(*way->change, i));
-    const std::vector<double> left = own ? std::vector<double>{} : unit.way_values(*way, target, i);
+    const std::vector<double>* left = own ? nullptr : &unit.way_values(*way, target, i);
     double type = 0, later = 0;
     for (std::size_t v = 0; v < works.size(); ++v) {
-      const auto [t, l] = own ? own_process(f, target.columns[i], v) : std::pair{left[v] * works[v], left[v] * (1 - works[v])};
+      const auto [t, l] = own ? own_process(f, target.columns[i], v) : std::pair{(*left)[v] * works[v], (*left)[v] * (1 - works[v])};
       type += f.given()[v] * t;
       later += f.given()[v] * l;
     }

@@ -66,8 +66,8 @@ CodeReading read_sealed_beam(std::string_view number) {
     if (r.text != l.number) continue;
     const std::string year = std::to_string(l.year);
     const int first = l.about ? l.year - 1 : l.year;  // "about": a year either side, as rules/FORMAT.md takes a doubtful year
-    r.candidates.push_back({day_of(first, 1, 1), day_of(l.about ? l.year + 1 : l.year, 12, 31), std::string(l.words) + ", first sold " + (l.about ? "about " : "in ") + year, {}});
-    r.remarks.push_back("Only an earliest date: lamps are replaced, and the type was sold for many years.");
+    r.candidates.push_back({day_of(first, 1, 1), day_of(l.about ? l.year + 1 : l.year, 12, 31), std::string(l.words) + ", appeared " + (l.about ? "about " : "in ") + year, {}});
+    r.remarks.push_back("Only an earliest date: lamps are replaced, and no last year is published.");
     return r;
   }
   r.faults.push_back({"no date is held for the lamp number '" + std::string(number) + "'", "known are 4030, 5040, 5400, 6006 and 6012"});

@@ -16,8 +16,8 @@ bool digit(char c) { return c >= '0' && c <= '9'; }
 
 /// The digit that a letter is written for, or 0.
 char as_digit(char c) {
-  if (c == 'O' || c == 'Q') return '0';
-  if (c == 'I' || c == 'L') return '1';
+  if (c == 'O') return '0';
+  if (c == 'I') return '1';
   return 0;
 }
 
@@ -93,7 +93,8 @@ class Matcher {
       for (const std::string& other : code.also) try_code(part, c, other, true, at, so_far);
     }
     if (wanted.size() > 12) wanted.resize(12);
-    stopped(at, (p.name.empty() ? std::string("one of ") : p.name + ", one of ") + join_and(wanted));
+    const std::string lead = p.name.empty() ? "" : p.name + ", ";
+    stopped(at, lead + (wanted.size() == 1 ? "" : "one of ") + join_and(wanted));
   }
 
   void try_code(std::size_t part, std::size_t c, const std::string& spelling, bool misreading, std::size_t at, const FormReading& so_far) {
@@ -138,6 +139,8 @@ std::vector<FormReading> read_number(std::string_view written, const std::vector
     all.insert(all.end(), matcher.readings.begin(), matcher.readings.end());
   }
   std::stable_sort(all.begin(), all.end(), [](const FormReading& a, const FormReading& b) { return a.slips.size() < b.slips.size(); });
+  // Where the number reads as it stands, nothing needs to be forgiven.
+  if (!all.empty() && all.front().slips.empty()) std::erase_if(all, [](const FormReading& r) { return !r.slips.empty(); });
   if (all.size() > 16) all.resize(16);
   return all;
 }

@@ -59,7 +59,8 @@ void say_standard(VinReading& r, const VinQuestion& q) {
     return;
   }
   r.standard_words = "The number has " + length + ", so it is no 17-character number and that standard does not bind it. Older numbers "
-                     "follow each maker's own scheme. " + since();
+                     "follow each maker's own scheme. " + since() +
+                     (r.standard == Binding::cannot_tell ? " If the vehicle is newer than that, read the number again: a character was missed or added." : "");
 }
 
 void find_bad_characters(VinReading& r) {

@@ -140,6 +140,7 @@ struct Feature {
   int weight = 1;
   double minutes = 1;
   std::optional<double> altered;
+  std::optional<double> slip;  ///< of an inspector who is sure, where it is not the usual one
   std::vector<std::size_t> cautions;
   Scope applies;
   std::vector<Value> values;

@@ -13,6 +13,9 @@ constexpr std::size_t build_limit = 200'000;
 
 std::string at(const Place& p) { return p.file + ":" + std::to_string(p.line) + ":" + std::to_string(p.column); }
 
+/// A fact may say that the works fitted none of the feature's values.
+std::string value_name(const Feature& f, std::size_t value) { return value < f.values.size() ? f.values[value].id : "other"; }
+
 std::string span_words(Month first, Month last) {
   return first == last ? to_words(first) : to_words(first) + " to " + to_words(last);
 }
@@ -103,7 +106,7 @@ class Checker {
     const Feature& f = pack_.features[index];
     std::vector<bool> reached(f.values.size(), false);
     for (const Fact& fact : f.facts) {
-      reached[fact.value] = true;
+      if (fact.value < reached.size()) reached[fact.value] = true;
       fact_meets_builds(f, fact);
     }
     for (const LaterChange& c : pack_.later_changes) {
@@ -160,7 +163,7 @@ class Checker {
       for (Month m = r.first; m <= r.last; m = m + 1) {
         if (presence(a.from, a.to, m) + presence(b.from, b.to, m) < 1.75) continue;
         diagnostics_.error(a.place,
-                           "standard facts '" + f.values[b.value].id + "' and '" + f.values[a.value].id + "' of feature '" + f.id + "' are both in force in " +
+                           "standard facts '" + value_name(f, b.value) + "' and '" + value_name(f, a.value) + "' of feature '" + f.id + "' are both in force in " +
                                to_words(m) + " (" + pack_.variants[r.variant].id + ", " + pack_.markets[r.market].id + ")",
                            "end one with the edge that begins the other, narrow a scope, or give shares; the other is at " + at(b.place));
         return;

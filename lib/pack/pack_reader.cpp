@@ -38,7 +38,10 @@ class PackFiles {
 
   void read() {
     std::vector<fs::path> files;
-    for (const auto& entry : fs::directory_iterator(folder_)) {
+    std::error_code code;
+    const fs::directory_iterator entries(folder_, code);
+    if (code) throw FileError{folder_.string() + ": the folder can't be read", "check who may read it"};
+    for (const auto& entry : entries) {
       if (entry.path().extension() == ".xml") files.push_back(entry.path());
     }
     std::sort(files.begin(), files.end(), [](const fs::path& a, const fs::path& b) {
@@ -52,6 +55,9 @@ class PackFiles {
     const auto at = std::find(order.begin(), order.end(), name);
     return by_name_[static_cast<std::size_t>(at - order.begin())];
   }
+
+  /// Was everything that the files hold understood and kept?
+  bool complete() const { return complete_; }
 
   /// What may stand at the top level, each before whatever refers to it.
   static constexpr std::array<std::string_view, 16> order{"source", "place", "caution", "term", "rates", "market", "plant", "generation",
@@ -73,6 +79,8 @@ class PackFiles {
   }
 
   void read_file_of_pack(const fs::path& file) {
+    const bool before = complete_;
+    complete_ = false;
     const auto root = parse(file);
     if (!root) return;
     if (root->name() != "pack") {
@@ -82,6 +90,7 @@ class PackFiles {
     const bool main = file.filename() == "pack.xml";
     const Attributes a = main ? Attributes(*root, diagnostics_, {"format", "id", "name", "version", "status"}) : Attributes(*root, diagnostics_, {"format", "id"});
     if (!good_format(a)) return;
+    complete_ = before;
     const std::string id = a.id();
     if (main) {
       pack_.id = id;
@@ -89,8 +98,8 @@ class PackFiles {
       pack_.version = a.text("version");
       pack_.invented = a.choice("status", {"real", "invented"}, "real") == "invented";
       const std::string folder_name = fs::weakly_canonical(folder_).filename().string();
-      if (id != folder_name) diagnostics_.error(root->place("id"), "the pack is called '" + id + "' but its folder '" + folder_name + "'", "give both the same name");
-    } else if (id != pack_.id) {
+      if (!id.empty() && id != folder_name) diagnostics_.error(root->place("id"), "the pack is called '" + id + "' but its folder '" + folder_name + "'", "give both the same name");
+    } else if (!pack_.id.empty() && !id.empty() && id != pack_.id) {
       diagnostics_.error(root->place("id"), "this file belongs to pack '" + id + "', pack.xml to '" + pack_.id + "'", "write the same id, or move the file");
     }
     sort_children(*root, file, false);
@@ -103,6 +112,7 @@ class PackFiles {
       if (at == order.end() || (shared && index > 4)) {
         const auto end = shared ? order.begin() + 5 : order.end();
         unknown_element(child, std::vector<std::string>(order.begin(), end), diagnostics_);
+        complete_ = false;
       } else if (child.name() == "include") {
         include(child, file);
       } else {
@@ -117,7 +127,9 @@ class PackFiles {
     if (href.empty()) return;
     const fs::path target = (from.parent_path() / href).lexically_normal();
     if (!included_.insert(target.string()).second) return;  // two files of the pack may both ask for it
-    if (!fs::is_regular_file(target)) {
+    const bool before = complete_;
+    complete_ = false;
+    if (std::error_code ignored; !fs::is_regular_file(target, ignored)) {
       diagnostics_.error(element.place("href"), "there is no file '" + target.string() + "' to include", "correct the path; it counts from this file's folder");
       return;
     }
@@ -128,7 +140,9 @@ class PackFiles {
       return;
     }
     const Attributes r(*root, diagnostics_, {"format"});
-    if (good_format(r)) sort_children(*root, target, true);
+    if (!good_format(r)) return;
+    complete_ = before;
+    sort_children(*root, target, true);
   }
 
   fs::path folder_;
@@ -136,6 +150,7 @@ class PackFiles {
   Diagnostics& diagnostics_;
   Fnv hash_;
   std::set<std::string> included_;
+  bool complete_ = true;
   std::array<std::vector<Element>, order.size()> by_name_;
 };
 
@@ -143,14 +158,15 @@ class PackFiles {
 
 std::optional<Pack> read_pack(const fs::path& folder, Diagnostics& diagnostics) {
   const fs::path root = folder.filename().empty() ? folder.parent_path() : folder;
-  if (!fs::is_directory(root)) throw FileError{folder.string() + ": there is no such folder", "name the folder of a pack"};
-  if (!fs::is_regular_file(root / "pack.xml")) throw FileError{(root / "pack.xml").string() + ": there is no such file", "a pack's folder holds a pack.xml"};
+  std::error_code ignored;
+  if (!fs::is_directory(root, ignored)) throw FileError{folder.string() + ": there is no such folder", "name the folder of a pack"};
+  if (!fs::is_regular_file(root / "pack.xml", ignored)) throw FileError{(root / "pack.xml").string() + ": there is no such file", "a pack's folder holds a pack.xml"};
   Pack pack;
   pack.folder = root.string();
   PackFiles files(root, pack, diagnostics);
   files.read();
-  // Until every file is well formed, whatever refers to a missing part would only be reported wrongly.
-  if (diagnostics.has_errors()) return std::nullopt;
+  // While a part is missing, whatever refers to it would only be reported wrongly.
+  if (!files.complete()) return std::nullopt;
 
   ReaderContext context{pack, diagnostics};
   using Reader = void (*)(ReaderContext&, const Element&);
@@ -158,8 +174,9 @@ std::optional<Pack> read_pack(const fs::path& folder, Diagnostics& diagnostics) 
                                                   read_body, read_variant, read_volume, read_assembly, read_feature, read_assembly_change, read_number};
   for (std::size_t i = 0; i < readers.size(); ++i) {
     for (const Element& element : files.elements(PackFiles::order[i])) readers[i](context, element);
-    // Without its axes every scope of the pack would be reported.
-    if (PackFiles::order[i] == "variant" && (diagnostics.has_errors() || pack.variants.empty())) break;
+    if (PackFiles::order[i] != "variant") continue;
+    context.axes_sound = !diagnostics.has_errors();
+    if (pack.variants.empty()) break;  // every scope of the pack would be reported
   }
   if (pack.variants.empty() && !diagnostics.has_errors()) {
     diagnostics.error({(root / "pack.xml").string(), 1, 1}, "the pack has no variants", "write its markets, plants, generations, bodies and variants");
@@ -169,7 +186,8 @@ std::optional<Pack> read_pack(const fs::path& folder, Diagnostics& diagnostics) 
 }
 
 std::vector<fs::path> pack_folders(const fs::path& rules) {
-  if (!fs::is_directory(rules)) throw FileError{rules.string() + ": there is no such folder", "name the folder that holds the packs, with --rules"};
+  std::error_code ignored;
+  if (!fs::is_directory(rules, ignored)) throw FileError{rules.string() + ": there is no such folder", "name the folder that holds the packs, with --rules"};
   std::vector<fs::path> out;
   for (const auto& entry : fs::directory_iterator(rules)) {
     if (entry.is_directory() && fs::is_regular_file(entry.path() / "pack.xml")) out.push_back(entry.path());

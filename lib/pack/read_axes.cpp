@@ -8,11 +8,11 @@ namespace {
 /// Registers an axis member; past the limit of the bit sets it is reported and dropped.
 template <class Item>
 void add_to_axis(ReaderContext& context, Ids& ids, std::vector<Item>& items, Item item) {
-  ids.add(item.id, item.place, context.diagnostics);
   if (items.size() >= axis_limit) {
     context.diagnostics.error(item.place, "more than 256 of '" + ids.kind() + "'", "merge those that no fact tells apart");
     return;
   }
+  ids.add(item.id, item.place, context.diagnostics);
   items.push_back(std::move(item));
 }
 

@@ -51,10 +51,13 @@ Fact read_fact(ReaderContext& context, const Element& element, std::size_t featu
   return f;
 }
 
-LaterChange read_change(ReaderContext& context, const Element& element, const std::vector<std::string_view>& more, double default_share, double top_share) {
-  std::vector<std::string_view> allowed{"id", "name", "from", "share", "reversible", "hours", "source"};
-  allowed.insert(allowed.end(), more.begin(), more.end());
-  const Attributes a(element, context.diagnostics, with_scope(allowed));
+/// What both kinds of later change have; `own` is the attribute that says what it changes.
+Attributes change_attributes(ReaderContext& context, const Element& element, std::string_view own) {
+  return Attributes(element, context.diagnostics, with_scope({"id", "name", "from", "share", "reversible", "hours", "source", own}));
+}
+
+LaterChange read_change(ReaderContext& context, const Attributes& a, double default_share, double top_share) {
+  const Element& element = a.element();
   LaterChange c;
   c.id = a.id();
   c.name = a.text("name");
@@ -96,7 +99,7 @@ void read_values(ReaderContext& context, const Element& element, Feature& featur
 
 void read_feature(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
-                     with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "method", "tool", "unit", "caution"}));
+                     with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution"}));
   Feature f;
   f.place = element.place();
   f.id = a.id();
@@ -106,6 +109,7 @@ void read_feature(ReaderContext& context, const Element& element) {
   f.weight = static_cast<int>(a.integer("weight", 0, 10).value_or(1));
   f.minutes = a.number("minutes", 0.1, 600).value_or(1);
   f.altered = a.number("altered", 0.0001, 0.9);
+  f.slip = a.number("slip", 0.0001, 0.5);
   f.method = a.choice("method", {"look", "measure", "read", "open", "drive"}, "look");
   f.tool = a.text_or("tool", "");
   f.unit = a.choice("unit", {"mm", "in", "cc", "cu-in", "kg", "lb", "V", "none"}, "");
@@ -120,9 +124,9 @@ void read_feature(ReaderContext& context, const Element& element) {
     } else if (name == "fact") {
       f.facts.push_back(read_fact(context, child, index));
     } else if (name == "later") {
-      LaterChange c = read_change(context, child, {"value"}, 1, 1e6);
+      const Attributes ca = change_attributes(context, child, "value");
+      LaterChange c = read_change(context, ca, 1, 1e6);
       c.feature = index;
-      const Attributes ca(child, context.diagnostics, with_scope({"id", "name", "from", "share", "reversible", "hours", "source", "value"}));
       if (const auto v = context.value_of(index, ca.text("value"), child.place("value"))) c.sets.emplace_back(index, *v);
       context.pack.later_changes.push_back(std::move(c));
     } else if (name != "value") {
@@ -134,8 +138,8 @@ void read_feature(ReaderContext& context, const Element& element) {
 }
 
 void read_assembly_change(ReaderContext& context, const Element& element) {
-  LaterChange c = read_change(context, element, {"assembly"}, 0.05, 0.9);
-  const Attributes a(element, context.diagnostics, with_scope({"id", "name", "from", "share", "reversible", "hours", "source", "assembly"}));
+  const Attributes a = change_attributes(context, element, "assembly");
+  LaterChange c = read_change(context, a, 0.05, 0.9);
   c.assembly = context.reference(a, "assembly", context.assemblies, true);
   for (const Element& child : element.children()) {
     if (child.name() != "sets") {

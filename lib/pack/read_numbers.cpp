@@ -18,6 +18,8 @@ std::string bare_code(const Attributes& a, std::string_view name, const std::str
 /// `digits="5"` or `digits="1-6"`.
 void read_digits(const Attributes& a, NumberPart& part) {
   const std::string text = a.text("digits");
+  part.min_digits = part.max_digits = 1;
+  if (text.empty()) return;
   const std::size_t dash = text.find('-');
   const auto one = [](const std::string& s) { return s.size() == 1 || s == "10" || s == "11" || s == "12" ? std::atoi(s.c_str()) : 0; };
   part.min_digits = one(text.substr(0, dash));

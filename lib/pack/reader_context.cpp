@@ -61,7 +61,7 @@ Scope ReaderContext::scope(const Attributes& attributes) {
   for (std::size_t v = 0; v < pack.variants.size() && v < axis_limit; ++v) {
     if (!by_generation[pack.variants[v].generation] || !by_body[pack.variants[v].body]) scope.variants.reset(v);
   }
-  if (diagnostics.error_count() == errors && !any_build(pack, scope)) {
+  if (axes_sound && diagnostics.error_count() == errors && !any_build(pack, scope)) {
     diagnostics.error(attributes.element().place(), "no vehicle was ever built in the scope of this '" + attributes.element().name() + "'",
                       "check that these variants list the markets and plants, and that the plants serve the markets");
   }
@@ -95,6 +95,7 @@ std::optional<std::size_t> ReaderContext::reference(const Attributes& attributes
 }
 
 std::optional<std::size_t> ReaderContext::value_of(std::size_t feature, const std::string& id, const Place& place) {
+  if (id.empty()) return std::nullopt;  // reported already
   if (id == "other") return values[feature].names().size();
   return values[feature].resolve(id, place, diagnostics);
 }

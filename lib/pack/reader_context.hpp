@@ -1,5 +1,4 @@
 #pragma once
-#include <map>
 #include <string>
 #include <vector>
 
@@ -15,7 +14,7 @@ struct ReaderContext {
   Ids sources{"source"}, places{"place"}, cautions{"caution"}, markets{"market"}, plants{"plant"}, generations{"generation"},
       bodies{"body"}, variants{"variant"}, assemblies{"assembly"}, features{"feature"}, later_changes{"later change"}, numbers{"number"};
   std::vector<Ids> values{};  ///< by feature
-  std::map<std::string, std::size_t> axis_use{};
+  bool axes_sound = true;     ///< a mistake in a market, plant or variant would make many a scope look empty
 
   /// The axis members named by a list of words with `*` and `!`; all of `ids` when there is no such attribute.
   AxisSet members(const Attributes& attributes, std::string_view name, const Ids& ids);

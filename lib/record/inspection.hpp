@@ -20,7 +20,7 @@ struct Observation {
   std::string note, photo;
   std::string wear;                ///< "", consistent, fresher, older
   std::string mark;                ///< "", maker, other-maker, none
-  Place place, feature_place, value_place;
+  Place place, feature_place, value_place, unit_place;  ///< value_place: of the value or the measure
 };
 
 struct NumberSeen {
@@ -31,7 +31,7 @@ struct NumberSeen {
 struct Claim {
   std::string by, generation, variant, body, market, plant, note;
   std::optional<Edge> built;
-  Place place;
+  Place place, generation_place, variant_place, body_place, market_place, plant_place;
 };
 
 struct Document {

@@ -16,10 +16,11 @@ Observation read_observed(const Element& e, Diagnostics& d) {
   o.feature = a.text("feature");
   o.feature_place = e.place("feature");
   o.value = a.text_or("value", "");
-  o.value_place = e.place("value");
+  o.value_place = e.place(a.has("measure") ? "measure" : "value");
   o.state = a.choice("state", {"not-seen", "missing", "cannot-tell"}, "");
   o.measure = a.number("measure", -1e9, 1e9);
   o.unit = a.choice("unit", {"mm", "in", "cc", "l", "cu-in", "kg", "lb", "V", "none"}, "");
+  o.unit_place = e.place("unit");
   o.how = a.choice("how", hows, o.measure ? "measured" : "seen");
   o.sure = a.choice("sure", sures, "sure");
   o.note = a.text_or("note", e.text());
@@ -31,7 +32,7 @@ Observation read_observed(const Element& e, Diagnostics& d) {
     d.error(o.place, given == 0 ? "nothing is said of feature '" + o.feature + "'" : "feature '" + o.feature + "' has more than one of value, state and measure",
             "give one: value=\"...\", measure=\"...\" with unit=\"...\", or state=\"not-seen\"");
   }
-  if (o.measure && o.unit.empty()) d.error(e.place("measure"), "a measure needs its unit", "write unit=\"mm\", \"in\", \"cc\", \"cu-in\" ...");
+  if (o.measure && !a.has("unit")) d.error(e.place("measure"), "a measure needs its unit", "write unit=\"mm\", \"in\", \"cc\", \"cu-in\" ...");
   return o;
 }
 
@@ -53,7 +54,8 @@ NumberSeen read_number_seen(const Element& e, Diagnostics& d) {
 Claim read_claim(const Element& e, Diagnostics& d) {
   const Attributes a(e, d, {"by", "built", "generation", "variant", "body", "market", "plant", "note"});
   Claim c{a.text_or("by", ""), a.text_or("generation", ""), a.text_or("variant", ""), a.text_or("body", ""), a.text_or("market", ""),
-          a.text_or("plant", ""), a.text_or("note", e.text()), a.edge("built"), e.place()};
+          a.text_or("plant", ""), a.text_or("note", e.text()), a.edge("built"), e.place(), e.place("generation"), e.place("variant"),
+          e.place("body"), e.place("market"), e.place("plant")};
   return c;
 }
 
@@ -87,6 +89,8 @@ Expectation read_expectation(const Element& e, Diagnostics& d) {
   x.source = a.text("source");
   x.note = a.text_or("note", e.text());
   x.place = e.place();
+  const bool empty = x.generation.empty() && x.variant.empty() && x.body.empty() && x.market.empty() && x.plant.empty() && !x.built && !x.within && x.feature.empty() && x.number.empty() && x.undecided.empty();
+  if (empty) d.error(x.place, "this expectation expects nothing", "write generation=, variant=, built=, feature= with verdict= ...");
   if (x.feature.empty() != x.verdict.empty()) d.error(x.place, "an expectation of a feature names its verdict", "write feature=\"...\" verdict=\"original\"");
   if (x.number.empty() != x.agrees.empty()) d.error(x.place, "an expectation of a number says whether it agrees", "write number=\"...\" agrees=\"yes\"");
   return x;

@@ -58,13 +58,22 @@ class Assessor {
     }
   }
 
+  template <class Items>
+  static void add_name(std::vector<std::string>& words, const Items& items, const std::string& id) {
+    for (const auto& item : items) {
+      if (item.id == id) words.push_back(item.name);
+    }
+  }
+
   void claims() {
     for (const Claim& c : in_.claims) {
       std::vector<std::string> words;
       if (c.built) words.push_back("built " + to_words(*c.built));
-      for (const std::string* w : {&c.generation, &c.variant, &c.body, &c.market, &c.plant}) {
-        if (!w->empty()) words.push_back(*w);
-      }
+      add_name(words, t_.generations, c.generation);
+      add_name(words, t_.variants, c.variant);
+      add_name(words, t_.bodies, c.body);
+      add_name(words, t_.markets, c.market);
+      add_name(words, t_.plants, c.plant);
       if (words.empty()) continue;
       double p = 0;
       for (const RouteInfo& r : t_.routes) {

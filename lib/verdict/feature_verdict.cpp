@@ -182,7 +182,7 @@ class Writer {
 
   std::string uncertain_reason(const FactInfo* own) const {
     const FeatureFinding& x = out_.finding;
-    double works = x.works[seen_.value];
+    const double works = x.works[seen_.value];
     if (x.p_silent > 0.1) return "For part of the builds that remain the pack is silent.";
     if (own != nullptr && own->fitted != "standard" && f_.altered >= 0.2) {
       return "It was " + fitted_words(*own) + " when new and bolts on and off, so it says little about originality.";
@@ -192,7 +192,8 @@ class Writer {
       return "It was " + fitted_words(*own) + " when new" + scope_of(*own) + ", and may also have been added later.";
     }
     if (works > 0.02 && works < 0.98) return "Right for some of the builds that remain (" + percent(works) + " of the odds) and not for the others; see what to look at next.";
-    if (x.p_type >= 0.5) return "The kind that the works fitted, but a changed one would look the same.";
+    if (works >= 0.5) return "The kind that the works fitted, but a changed one would look the same.";
+    if (x.p_type >= 0.5) return "Not the kind that the works fitted (" + standard_values() + "); a slip of the eye is likelier than a change, so look again.";
     return "Not the kind that the works fitted (" + standard_values() + "), but a slip of the eye or an odd vehicle is not ruled out.";
   }
 

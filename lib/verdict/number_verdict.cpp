@@ -38,7 +38,18 @@ std::string no_window_note(const NumberInfo& info, const FormReading& best) {
   if (!best.serial || info.ranges.empty()) return {};
   const bool any = std::any_of(info.ranges.begin(), info.ranges.end(), [&](const RangeInfo& r) { return *best.serial >= r.first && *best.serial <= r.last; });
   if (!any) return "The serial " + std::to_string(*best.serial) + " lies in none of the pack's ranges.";
+  const bool form = std::any_of(info.ranges.begin(), info.ranges.end(),
+                                [&](const RangeInfo& r) { return r.forms.empty() || std::find(r.forms.begin(), r.forms.end(), best.form) != r.forms.end(); });
+  if (!form) return "The pack has no ranges for numbers of this form.";
   return "The serial lies in a range, but in none for the vehicles that the other parts allow.";
+}
+
+/// A listed later change that leaves this value behind.
+const ChangeInfo* change_behind(const Tables& t, std::size_t feature, std::size_t value) {
+  for (const ChangeInfo& c : t.changes) {
+    if (std::find(c.sets.begin(), c.sets.end(), std::pair{feature, value}) != c.sets.end()) return &c;
+  }
+  return nullptr;
 }
 
 }  // namespace
@@ -88,8 +99,9 @@ NumberVerdict judge_number(const Judge& j, const NumberRead& read) {
     return out;
   }
   // A number of an assembly agrees when what it says of its features fits the build.
-  double worst = 1, best = 0;
+  double worst = 1;
   bool any = false;
+  const ChangeInfo* known_change = nullptr;
   for (const FeatureFinding& f : feature_findings(j.evidence, j.posterior)) {
     const Seen& seen = j.evidence.seen[f.seen];
     const bool by_serial = j.tables.features[f.feature].of_number == read.number;
@@ -97,12 +109,13 @@ NumberVerdict judge_number(const Judge& j, const NumberRead& read) {
     if (!by_serial && !by_code) continue;
     if (f.p_silent > 0.5) continue;
     any = true;
+    if (f.p_type <= 0.1) known_change = change_behind(j.tables, f.feature, seen.value);
     worst = std::min(worst, f.p_type);
-    best = std::max(best, f.p_type);
   }
   if (any && worst <= 0.1) {
     out.agrees = "no";
-    out.note = "Not consistent with this build as it left the works; the part may have been replaced.";
+    out.note = known_change != nullptr ? "Not the number of a part fitted when new; a known change explains it: " + known_change->name + "."
+                                       : "Not consistent with this build as it left the works; the part may have been replaced.";
   } else if (any && worst >= 0.9) {
     out.agrees = "yes";
   }

@@ -62,6 +62,14 @@ void scan_start_tag(const std::string& text, std::size_t offset, Seen seen) {
   }
 }
 
+/// Where to send the author: to the start of a closing tag that doesn't match, not into the middle of its name.
+std::size_t fault_offset(const std::string& text, const pugi::xml_parse_result& result) {
+  const auto offset = std::min(static_cast<std::size_t>(result.offset), text.size());
+  if (result.status != pugi::status_end_element_mismatch || offset == text.size()) return offset;
+  const std::size_t tag = text.rfind("</", offset);
+  return tag != std::string::npos && text.find('>', tag) >= offset ? tag : offset;
+}
+
 class StrictCheck {
  public:
   StrictCheck(const XmlDocument& document, Diagnostics& diagnostics) : document_(document), diagnostics_(diagnostics) {}
@@ -78,11 +86,11 @@ class StrictCheck {
     for (pugi::xml_node n : document_.tree.children()) {
       const Place place = document_.place_at(start_of(n));
       if (n.type() == pugi::node_doctype) {
-        diagnostics_.error(place, "a DOCTYPE is not allowed", "delete it; the format has no entities of its own");
+        diagnostics_.error(document_.place_at(document_.text.rfind("<!DOCTYPE", start_of(n))), "a DOCTYPE is not allowed", "delete it; the format has no entities of its own");
       } else if (n.type() == pugi::node_element && ++roots == 2) {
         diagnostics_.error(place, "a second root element '" + std::string(n.name()) + "'", "a file has one root; move it inside or into another file");
       } else if (n.type() == pugi::node_pcdata && !fold_space(n.value()).empty()) {
-        diagnostics_.error(document_.place_at(static_cast<std::size_t>(n.offset_debug())), "text outside the root element", "delete it or put it in a comment");
+        diagnostics_.error(document_.place_at(document_.text.find_first_not_of(" \t\r\n", static_cast<std::size_t>(n.offset_debug()))), "text outside the root element", "delete it or put it in a comment");
       }
     }
     if (roots == 0) diagnostics_.error({document_.name, 1, 1}, "there is no element in the file", "write the root element");
@@ -169,7 +177,7 @@ std::optional<Element> XmlFile::parse(std::string text, std::string name, Diagno
   const unsigned options = pugi::parse_default | pugi::parse_doctype | pugi::parse_fragment;
   const pugi::xml_parse_result result = document->tree.load_buffer(t.data(), t.size(), options, pugi::encoding_utf8);
   if (!result) {
-    diagnostics.error(document->place_at(static_cast<std::size_t>(result.offset)), std::string("this is not well-formed XML: ") + result.description(),
+    diagnostics.error(document->place_at(detail::fault_offset(t, result)), std::string("this is not well-formed XML: ") + result.description(),
                       "check the tags and quotes here and just before");
     return std::nullopt;
   }

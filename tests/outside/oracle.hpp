@@ -1,0 +1,110 @@
+#pragma once
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "oracle_pack.hpp"
+
+/// A second, slow reading of design.md ("The model"): every latent state of a small pack is visited and weighed. It shares
+/// no code with the engine and none of its short cuts: no cells, no columns, no logs.
+namespace exworks::test::oracle {
+
+/// With 15 bits of exponent: 400 factors of 0.001 are still far from its smallest number.
+using Real = long double;
+using Reals = std::vector<Real>;
+
+struct Build {
+  std::size_t variant = 0;
+  int month = 0;
+  std::size_t market = 0, plant = 0;
+};
+
+/// F_f(.|b)
+struct Works {
+  Reals share;  ///< [value], `other` last
+  bool silent = false;
+};
+
+/// What the inspection says of one look.
+struct LookAnswer {
+  Real p_type = 0, p_before = 0, ratio = 0;
+  Real p_untouched = 0;  ///< neither altered by itself nor replaced by a donor or an outside change that sets it
+  Real p_silent = 0, p_type_spoken = 0;
+  Reals there, works;    ///< [value]
+};
+
+struct AssemblyAnswer {
+  Real p_replaced = 0;
+  Reals donor;    ///< [build], given that it was replaced
+  Reals outside;  ///< [outside of the pack], given that it was replaced
+};
+
+struct Answer {
+  Reals build;  ///< [build]: posterior
+  Real evidence = 0;
+  std::vector<LookAnswer> looks;
+  std::vector<AssemblyAnswer> assemblies;  ///< [assembly]
+};
+
+/// How the parts of an assembly came to be there.
+struct Way {
+  Real p = 1;
+  std::optional<std::size_t> donor, outside;  ///< neither: it was not replaced
+};
+
+/// P(state of one looked-at feature) given the build and the way, summed by whether the type is as built.
+struct Split {
+  Real type = 0, later = 0;                ///< with the look
+  Real type_before = 0, later_before = 0;  ///< without it
+  Real untouched = 0;                      ///< with the look
+  Reals there;                             ///< [value], with the look
+};
+
+class Model {
+ public:
+  Model(const SmallPack& pack, const Visit& visit);
+
+  const std::vector<Build>& builds() const { return builds_; }
+  const Reals& prior() const { return prior_; }
+  const Works& works(std::size_t feature, std::size_t build) const { return works_[feature][build]; }
+
+  Answer answer() const;
+  /// Originality, 0 to 1, with its probability; looks on which the pack is silent (more likely than not) are left out.
+  /// Empty when no weight is left.
+  std::map<Real, Real> score(const Answer& answer) const;
+
+ private:
+  /// The looks of one assembly, or one look at a feature of none.
+  struct Unit {
+    std::optional<std::size_t> assembly;
+    std::vector<std::size_t> looks;
+  };
+
+  bool covers(const Scope& scope, const Build& build) const;
+  void list_builds();
+  void apply_volumes();
+  Works fitted(const Feature& feature, const Build& build) const;
+  Reals changed_to(const Feature& feature, const Build& build) const;
+  Reals slips(const Look& look) const;
+  void list_units();
+
+  Real altered(std::size_t feature) const;
+  std::vector<Way> ways(const Unit& unit, std::size_t build) const;
+  bool may_donate(const Assembly& assembly, std::size_t variant, std::size_t donor) const;
+  std::optional<std::size_t> set_by(const Way& way, std::size_t feature) const;
+  Split split(std::size_t look, std::size_t build, const Way& way) const;
+  Real likelihood(const Unit& unit, std::size_t build) const;
+  void add_unit(const Unit& unit, std::size_t build, Real rest, Answer& answer) const;
+  std::map<int, Real> weights_as_built(const Unit& unit, std::size_t build, const std::vector<bool>& counted) const;
+
+  SmallPack pack_;
+  Visit visit_;
+  std::vector<Build> builds_;
+  Reals prior_;                            ///< [build], sums to 1
+  std::vector<std::vector<Works>> works_;  ///< [feature][build]
+  std::vector<std::vector<Reals>> changed_;  ///< [feature][build][value]: R_f(.|b)
+  std::vector<Reals> slips_;               ///< [look][value there]: P(what was noted | it)
+  std::vector<Unit> units_;
+};
+
+}  // namespace exworks::test::oracle

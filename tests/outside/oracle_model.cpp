@@ -1,0 +1,175 @@
+#include <algorithm>
+#include <numeric>
+
+#include "oracle.hpp"
+
+/// The tables of the model: prior, what the works fitted, what later changes leave, and the inspector's slips.
+namespace exworks::test::oracle {
+
+namespace {
+
+/// Share of the builds of a month made after a change; `absent` where there is no edge.
+Real ramp(const std::optional<Window>& edge, int month, Real absent) {
+  if (!edge) return absent;
+  if (month < edge->first) return 0;
+  if (month > edge->last) return 1;
+  return (static_cast<Real>(month - edge->first) + 0.5L) / static_cast<Real>(edge->last - edge->first + 1);
+}
+
+bool member(const std::vector<bool>& axis, std::size_t i) { return axis.empty() || axis[i]; }
+
+bool inside(const Window& window, int month) { return month >= window.first && month <= window.last; }
+
+Real sum(const Reals& numbers) { return std::accumulate(numbers.begin(), numbers.end(), Real{0}); }
+
+void even_over(Reals& shares, std::size_t count) {
+  std::fill(shares.begin(), shares.begin() + static_cast<std::ptrdiff_t>(count), Real{1} / static_cast<Real>(count));
+}
+
+}  // namespace
+
+Model::Model(const SmallPack& pack, const Visit& visit) : pack_(pack), visit_(visit) {
+  list_builds();
+  for (const Feature& feature : pack_.features) {
+    std::vector<Works> works;
+    std::vector<Reals> changed;
+    for (const Build& build : builds_) {
+      works.push_back(fitted(feature, build));
+      changed.push_back(changed_to(feature, build));
+    }
+    works_.push_back(works);
+    changed_.push_back(changed);
+  }
+  for (const Look& look : visit_.looks) slips_.push_back(slips(look));
+  list_units();
+}
+
+bool Model::covers(const Scope& scope, const Build& build) const {
+  const Variant& variant = pack_.variants[build.variant];
+  return member(scope.generations, variant.generation) && member(scope.variants, build.variant) && member(scope.bodies, variant.body) &&
+         member(scope.markets, build.market) && member(scope.plants, build.plant);
+}
+
+/// Units spread evenly over the months, by market share over the variant's markets, by plant share over the plants at work.
+void Model::list_builds() {
+  for (std::size_t v = 0; v < pack_.variants.size(); ++v) {
+    const Variant& variant = pack_.variants[v];
+    const int months = variant.built.last - variant.built.first + 1;
+    // Without units every month of every variant weighs the same.
+    const Real a_month = variant.units > 0 ? Real{variant.units} / static_cast<Real>(months) : 1;
+    Real markets = 0;
+    for (std::size_t m = 0; m < pack_.markets.size(); ++m) markets += variant.markets[m] ? Real{pack_.markets[m].share} : 0;
+    for (int month = variant.built.first; month <= variant.built.last; ++month) {
+      for (std::size_t m = 0; m < pack_.markets.size(); ++m) {
+        if (!variant.markets[m]) continue;
+        const auto at_work = [&](std::size_t p) {
+          const Plant& plant = pack_.plants[p];
+          return variant.plants[p] && plant.markets[m] && (!plant.at_work || inside(*plant.at_work, month));
+        };
+        Real plants = 0;
+        for (std::size_t p = 0; p < pack_.plants.size(); ++p) plants += at_work(p) ? Real{pack_.plants[p].share} : 0;
+        for (std::size_t p = 0; p < pack_.plants.size(); ++p) {
+          if (!at_work(p)) continue;
+          builds_.push_back({v, month, m, p});
+          prior_.push_back(a_month * Real{pack_.markets[m].share} / markets * Real{pack_.plants[p].share} / plants);
+        }
+      }
+    }
+  }
+  apply_volumes();
+  const Real total = sum(prior_);
+  for (Real& p : prior_) p /= total;
+}
+
+/// A volume row makes the builds in its scope and period add up to its units; the others keep theirs.
+void Model::apply_volumes() {
+  for (const Volume& volume : pack_.volumes) {
+    const auto counted = [&](std::size_t b) { return covers(volume.scope, builds_[b]) && inside(volume.months, builds_[b].month); };
+    Real total = 0;
+    for (std::size_t b = 0; b < builds_.size(); ++b) total += counted(b) ? prior_[b] : 0;
+    for (std::size_t b = 0; b < builds_.size(); ++b) {
+      if (counted(b)) prior_[b] *= Real{volume.units} / total;
+    }
+  }
+}
+
+Works Model::fitted(const Feature& feature, const Build& build) const {
+  Works out{Reals(feature.values + 1, 0), false};
+  if (!covers(feature.applies, build)) {
+    out.share.back() = 1;
+    return out;
+  }
+  Reals standard(feature.values + 1, 0);
+  Real options = 0;
+  for (const Fact& fact : feature.facts) {
+    if (!covers(fact.scope, build)) continue;
+    const Real present = ramp(fact.from, build.month, 1) - ramp(fact.to, build.month, 0);
+    const Real share = present * Real{fact.share.value_or(1)};
+    (fact.fitted == "standard" ? standard : out.share)[fact.value] += share;
+    if (fact.fitted != "standard") options += share;
+  }
+  const Real all = sum(standard);
+  if (all <= 0) {
+    out = {Reals(feature.values + 1, 0), true};
+    even_over(out.share, feature.values);
+    return out;
+  }
+  for (std::size_t v = 0; v < standard.size(); ++v) out.share[v] += (1 - options) * standard[v] / all;
+  return out;
+}
+
+Reals Model::changed_to(const Feature& feature, const Build& build) const {
+  const std::size_t n = feature.values + 1;
+  Reals known(n, 0), even(n, 0);
+  even_over(even, n);
+  for (const Change& change : feature.changes) {
+    if (!covers(change.scope, build)) continue;
+    known[change.value] += Real{change.share} * (visit_.month ? ramp(change.from, *visit_.month, 1) : 1);
+  }
+  const Real all = sum(known);
+  if (all <= 0) return even;
+  const Real unlisted = pack_.rates.unlisted;
+  for (std::size_t v = 0; v < n; ++v) known[v] = (1 - unlisted) * known[v] / all + unlisted * even[v];
+  return known;
+}
+
+/// P(look.value | each value that may be there).
+Reals Model::slips(const Look& look) const {
+  const Feature& feature = pack_.features[look.feature];
+  std::size_t doubt = look.sure == "sure" ? 0 : look.sure == "probable" ? 1 : 2;
+  if (look.how == "told" || look.how == "photo") doubt = std::min<std::size_t>(doubt + 1, 2);
+  const Real rates[] = {pack_.rates.sure, pack_.rates.probable, pack_.rates.guess};
+  const auto alike = [&](std::size_t a, std::size_t b) {
+    return std::any_of(feature.looks_like.begin(), feature.looks_like.end(), [&](const auto& pair) {
+      return (pair.first == a && pair.second == b) || (pair.first == b && pair.second == a);
+    });
+  };
+  Reals out;
+  for (std::size_t there = 0; there <= feature.values; ++there) {
+    Real others = 0;
+    bool any = false;
+    for (std::size_t v = 0; v <= feature.values; ++v) {
+      if (v == there) continue;
+      others += alike(there, v) ? Real{pack_.rates.look_alike} : 1;
+      any = any || alike(there, v);
+    }
+    const Real slip = any ? std::min(2 * rates[doubt], Real{0.6}) : rates[doubt];
+    const Real weight = alike(there, look.value) ? Real{pack_.rates.look_alike} : 1;
+    out.push_back(there == look.value ? 1 - slip : slip * weight / others);
+  }
+  return out;
+}
+
+void Model::list_units() {
+  for (std::size_t i = 0; i < visit_.looks.size(); ++i) {
+    const auto assembly = pack_.features[visit_.looks[i].feature].assembly;
+    const auto same = std::find_if(units_.begin(), units_.end(), [&](const Unit& unit) { return assembly && unit.assembly == assembly; });
+    if (same == units_.end()) {
+      units_.push_back({assembly, {i}});
+    } else {
+      same->looks.push_back(i);
+    }
+  }
+}
+
+}  // namespace exworks::test::oracle

@@ -1,0 +1,148 @@
+#pragma once
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+/// Small random packs and inspections as plain structs: the oracle enumerates them, the engine reads them as XML.
+/// Shares no code with the engine.
+namespace exworks::test::oracle {
+
+/// Chance with the same outcome on every machine (SplitMix64).
+class Dice {
+ public:
+  explicit Dice(std::uint64_t seed) : state_(seed) {}
+  std::uint64_t next();
+  std::size_t below(std::size_t n) { return static_cast<std::size_t>(next() % n); }
+  int between(int low, int high) { return low + static_cast<int>(below(static_cast<std::size_t>(high - low + 1))); }
+  bool chance(double p) { return static_cast<double>(next() >> 11U) * 0x1p-53 < p; }
+  /// One of low, low + 0.01, ... high: a share that a pack writes with two decimals.
+  double share(double low, double high);
+  /// `count` of the numbers below `n`, in ascending order.
+  std::vector<std::size_t> some(std::size_t n, std::size_t count);
+
+ private:
+  std::uint64_t state_;
+};
+
+/// Months are counted from January 1950; both ends belong to the window.
+struct Window {
+  int first = 0, last = 0;
+};
+
+/// For each axis whether a member is in; an empty axis means all.
+struct Scope {
+  std::vector<bool> generations, variants, bodies, markets, plants;
+};
+
+struct Variant {
+  std::size_t generation = 0, body = 0;
+  std::vector<bool> markets, plants;
+  Window built;
+  double units = 0;  ///< 0: the pack has no units
+};
+
+struct Market {
+  double share = 1;
+};
+
+struct Plant {
+  double share = 1;
+  std::vector<bool> markets;
+  std::optional<Window> at_work;
+};
+
+struct Volume {
+  Scope scope;
+  Window months;
+  double units = 0;
+};
+
+struct Fact {
+  std::size_t value = 0;
+  Scope scope;
+  std::optional<Window> from, to;
+  std::string fitted;           ///< standard, option or dealer
+  std::optional<double> share;
+  bool dots = false;            ///< an absent edge is written ".."
+};
+
+struct Change {
+  std::size_t value = 0;
+  Scope scope;
+  std::optional<Window> from;
+  double share = 1;
+};
+
+struct Feature {
+  std::size_t values = 2;  ///< named ones; this number itself stands for `other`
+  std::vector<std::pair<std::size_t, std::size_t>> looks_like;
+  Scope applies;
+  std::optional<std::size_t> assembly;
+  int weight = 1;
+  std::optional<double> altered;
+  std::vector<Fact> facts;
+  std::vector<Change> changes;
+};
+
+/// A later change of a whole assembly.
+struct Outside {
+  std::size_t assembly = 0;
+  Scope scope;
+  std::optional<Window> from;
+  double share = 0.1;
+  std::vector<std::pair<std::size_t, std::size_t>> sets;  ///< feature, value
+};
+
+struct Interchange {
+  std::vector<bool> variants, donors;
+};
+
+struct Assembly {
+  std::optional<double> replaced;
+  std::vector<Interchange> rows;
+};
+
+struct PackRates {
+  double sure = 0.01, probable = 0.08, guess = 0.25, look_alike = 3, altered = 0.04, unlisted = 0.2, replaced = 0.10;
+};
+
+struct SmallPack {
+  std::size_t generations = 2, bodies = 1;
+  std::vector<Variant> variants;
+  std::vector<Market> markets;
+  std::vector<Plant> plants;
+  std::vector<Volume> volumes;
+  std::vector<Feature> features;
+  std::vector<Assembly> assemblies;
+  std::vector<Outside> outsides;
+  PackRates rates;
+};
+
+/// One look at a feature.
+struct Look {
+  std::size_t feature = 0, value = 0;
+  std::string how = "seen", sure = "sure";
+};
+
+struct Visit {
+  std::optional<int> month;  ///< of the inspection
+  std::vector<Look> looks;
+};
+
+/// A pack of 2-4 variants with 3-7 features, or another number of them.
+SmallPack random_pack(Dice& dice);
+/// One or all features are silent for every build, without later changes: seeing them says nothing.
+Feature silent_feature(Dice& dice, std::optional<std::size_t> assembly);
+/// A pack of 2 variants with this many features, all in one assembly or in none.
+SmallPack long_pack(Dice& dice, std::size_t features, bool one_assembly);
+/// Looks at about this share of the features.
+Visit random_visit(const SmallPack& pack, Dice& dice, double share);
+
+std::string pack_xml(const SmallPack& pack);
+std::string observed_xml(const Look& look);
+std::string visit_xml(const Visit& visit);
+
+}  // namespace exworks::test::oracle
