@@ -104,6 +104,7 @@ class Checker {
 
   void feature(std::size_t index) {
     const Feature& f = pack_.features[index];
+    const std::size_t errors = diagnostics_.error_count();
     std::vector<bool> reached(f.values.size(), false);
     for (const Fact& fact : f.facts) {
       if (fact.value < reached.size()) reached[fact.value] = true;
@@ -121,7 +122,7 @@ class Checker {
       }
     }
     overlaps(f);
-    coverage(f);
+    coverage(f, diagnostics_.error_count() > errors);
   }
 
   void fact_meets_builds(const Feature& f, const Fact& fact) {
@@ -171,8 +172,9 @@ class Checker {
     }
   }
 
-  /// One note per feature about builds that no standard fact covers, one about options that add up to too much.
-  void coverage(const Feature& f) {
+  /// One note per feature about builds that no standard fact covers, one about options that add up to too much. A fact at
+  /// fault may leave gaps that its correction closes: they are not told.
+  void coverage(const Feature& f, bool at_fault) {
     std::size_t builds = 0, silent = 0, lone_option = 0;
     std::string first_gap;
     bool too_much = false;
@@ -197,6 +199,7 @@ class Checker {
       if (first_gap.empty() && gap_start.index >= 0) first_gap = pack_.variants[r.variant].id + ", " + pack_.markets[r.market].id + ", from " + to_words(gap_start);
     }
     if (too_much) diagnostics_.error(f.place, "the option and dealer shares of feature '" + f.id + "' add up to more than 1 for some builds", "lower the shares");
+    if (at_fault) return;
     if (lone_option > 0) {
       diagnostics_.warning(f.place, "feature '" + f.id + "' has an option with no standard fact beside it for " + std::to_string(lone_option) + " builds",
                            "say with a standard fact what the others have");

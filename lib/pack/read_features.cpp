@@ -141,23 +141,27 @@ void read_assembly_change(ReaderContext& context, const Element& element) {
   const Attributes a = change_attributes(context, element, "assembly");
   LaterChange c = read_change(context, a, 0.05, 0.9);
   c.assembly = context.reference(a, "assembly", context.assemblies, true);
+  bool empty = true;
   for (const Element& child : element.children()) {
     if (child.name() != "sets") {
       unknown_element(child, {"sets"}, context.diagnostics);
       continue;
     }
+    empty = false;
     const Attributes s(child, context.diagnostics, {"feature", "value"});
     const auto feature = context.reference(s, "feature", context.features, true);
     if (!feature) continue;
     const auto value = context.value_of(*feature, s.text("value"), child.place("value"));
     if (!value) continue;
-    if (c.assembly && context.pack.features[*feature].assembly != c.assembly) {
+    const auto& of_feature = context.pack.features[*feature].assembly;
+    const bool misread = !of_feature && context.diagnostics.has_errors();  // the feature's own assembly may be the word at fault
+    if (c.assembly && of_feature != c.assembly && !misread) {
       context.diagnostics.error(child.place("feature"), "feature '" + context.pack.features[*feature].id + "' is not in the assembly that this changes",
                                 "give the feature assembly=\"" + context.pack.assemblies[*c.assembly].id + "\", or leave it out here");
     }
     c.sets.emplace_back(*feature, *value);
   }
-  if (c.sets.empty()) context.diagnostics.error(c.place, "this later change sets nothing", "write <sets feature=\"...\" value=\"...\"/> inside");
+  if (empty) context.diagnostics.error(c.place, "this later change sets nothing", "write <sets feature=\"...\" value=\"...\"/> inside");
   context.pack.later_changes.push_back(std::move(c));
 }
 

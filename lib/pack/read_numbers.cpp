@@ -89,6 +89,7 @@ void read_part(ReaderContext& context, const Element& element, NumberForm& form)
 NumberForm read_form(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics, with_scope({"id", "name", "example", "from", "to", "source"}));
   NumberForm form;
+  const std::size_t errors = context.diagnostics.error_count();
   form.grammar.id = a.id();
   form.grammar.name = a.text("name");
   form.example = a.text_or("example", "");
@@ -100,7 +101,7 @@ NumberForm read_form(ReaderContext& context, const Element& element) {
   form.place = element.place();
   for (const Element& child : element.children()) read_part(context, child, form);
   if (form.grammar.parts.empty()) context.diagnostics.error(form.place, "form '" + form.grammar.id + "' has no parts", "write part, text and serial inside");
-  else if (!form.example.empty() && read_number(form.example, {&form.grammar}).empty()) {
+  else if (!form.example.empty() && context.diagnostics.error_count() == errors && read_number(form.example, {&form.grammar}).empty()) {
     const NumberFailure why = explain_failure(form.example, {&form.grammar});
     context.diagnostics.error(element.place("example"), "the form doesn't read its own example '" + form.example + "'",
                               "at '" + form.example.substr(std::min(why.offset, form.example.size())) + "' it wants " + why.expected);

@@ -43,7 +43,7 @@ class Assessor {
     claims();
     documents();
     readings();
-    if (settings_.hinges) fill_hinges(t_, in_, e_, settings_, a_);
+    if (settings_.hinges) fill_hinges(t_, e_, p_, findings, a_);
     fit();
     cautions();
     remarks();

@@ -1,8 +1,8 @@
 #include "verdict/readings.hpp"
 
 #include <algorithm>
-#include <cmath>
 
+#include "infer/leave_out.hpp"
 #include "verdict/feature_verdict.hpp"
 #include "verdict/marginals.hpp"
 
@@ -61,26 +61,25 @@ Reading read_given(const Tables& t, const Inspection& in, const Evidence& eviden
   return out;
 }
 
-void fill_hinges(const Tables& t, const Inspection& in, const Evidence& evidence, const Settings& settings, Assessment& a) {
-  if (evidence.seen.size() < 2) return;
+void fill_hinges(const Tables& t, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, Assessment& a) {
+  if (findings.size() < 2) return;
   const std::size_t leader = a.variants.front().index;
+  const std::vector<LeftOut> without = leave_each_out(t, evidence, posterior, findings);
   std::vector<Hinge> of_build;
   std::vector<std::vector<Hinge>> of_verdict(a.features.size());
-  for (std::size_t left_out = 0; left_out < evidence.seen.size(); ++left_out) {
-    Evidence e = evidence;
-    e.seen.erase(e.seen.begin() + static_cast<std::ptrdiff_t>(left_out));
-    const Quick q = judge_quickly(t, in, e, settings);
-    const std::string& name = t.features[evidence.seen[left_out].feature].id;
-    if (q.marginals.variants.front().index != leader) {
-      const auto now = std::find_if(q.marginals.variants.begin(), q.marginals.variants.end(), [&](const Odds& o) { return o.index == leader; });
-      of_build.push_back({name, a.variants.front().p - now->p});
-    }
+  for (std::size_t f = 0; f < findings.size(); ++f) {
+    const std::string& name = t.features[findings[f].feature].id;
+    const LeftOut& rest = without[f];
+    const auto lead = std::max_element(rest.variants.begin(), rest.variants.end()) - rest.variants.begin();
+    if (static_cast<std::size_t>(lead) != leader) of_build.push_back({name, a.variants.front().p - rest.variants[leader]});
     for (std::size_t i = 0; i < a.features.size(); ++i) {
-      if (a.features[i].verdict == VerdictKind::uncertain || a.features[i].id == name) continue;
-      const auto now = std::find_if(q.features.begin(), q.features.end(), [&](const FeatureVerdict& f) { return f.id == a.features[i].id; });
-      if (now != q.features.end() && now->verdict != a.features[i].verdict) {
-        of_verdict[i].push_back({name, std::abs(now->finding.p_type - a.features[i].finding.p_type)});
-      }
+      const FeatureVerdict& verdict = a.features[i];
+      if (verdict.verdict == VerdictKind::uncertain || verdict.id == name) continue;
+      const auto at = std::find_if(findings.begin(), findings.end(), [&](const FeatureFinding& x) { return x.feature == verdict.finding.feature; });
+      const auto g = static_cast<std::size_t>(at - findings.begin());
+      const bool original = verdict.verdict == VerdictKind::original;
+      const double now = original ? rest.type[g] : rest.later[g];
+      if (now < (original ? a.settings.original_from : 1 - a.settings.later_to)) of_verdict[i].push_back({name, 1 - now});
     }
   }
   a.hinges_on = weightiest(std::move(of_build));

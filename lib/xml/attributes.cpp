@@ -144,6 +144,8 @@ std::optional<std::size_t> Ids::find(const std::string& id) const {
 std::optional<std::size_t> Ids::resolve(const std::string& id, const Place& place, Diagnostics& diagnostics) const {
   if (const auto found = find(id)) return found;
   const std::string near = nearest(id, names_);
+  const bool nameless = std::find(names_.begin(), names_.end(), "") != names_.end();
+  if (near.empty() && nameless) return std::nullopt;  // it may be the one whose missing id is reported already
   std::string remedy = "did you mean '" + near + "'?";
   if (near.empty()) remedy = names_.size() <= 12 && !names_.empty() ? "known are " + join_and(names_) : "write it, or correct the name";
   diagnostics.error(place, "there is no " + kind_ + " '" + id + "'", remedy);
