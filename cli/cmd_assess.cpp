@@ -15,7 +15,7 @@ namespace {
 struct Options {
   std::string file, family, rules;
   std::vector<std::string> given;
-  bool json = false;
+  bool json = false, full = false;
 };
 
 /// Tries every pack; says so, and returns the best one's index, or nothing when none fits.
@@ -67,7 +67,7 @@ int run(const Options& options) {
   print(diagnostics, true);
   if (!assessment) return bad_input;
   if (options.json) std::cout << json_report(tables, *assessment).dump(2) << '\n';
-  else std::cout << text_report(tables, *assessment, colour_wanted());
+  else std::cout << text_report(tables, *assessment, colour_wanted(), options.full);
   return done;
 }
 
@@ -80,6 +80,7 @@ void add_assess(CLI::App& app, Action& action) {
   verb->add_option("--family", options->family, "the pack to use; without it the inspection's own, else every pack is tried");
   verb->add_option("--rules", options->rules, "the folder of packs");
   verb->add_option("--given", options->given, "take as true: variant=, generation=, body=, market=, plant=, built=1954-01/1954-12, number=own|not-own (may be repeated)");
+  verb->add_flag("--full", options->full, "the facts and figures behind every line");
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });

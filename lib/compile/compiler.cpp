@@ -247,15 +247,20 @@ class Compiler {
   }
 
   void assembly_columns(AssemblyInfo& info) const {
-    std::map<AssemblyColumn, std::uint32_t> seen;
+    std::unordered_map<std::string, std::uint32_t> seen;
+    std::string key;
     for (std::size_t cell = 0; cell < t_.cells(); ++cell) {
-      AssemblyColumn key;
-      for (std::size_t f : info.features) key.columns.push_back(t_.features[f].column_of[cell]);
-      for (std::size_t c : info.changes) {
-        if (t_.changes[c].scope[t_.cell_route[cell]]) key.changes.push_back(c);
-      }
+      key.clear();
+      for (std::size_t f : info.features) key.append(reinterpret_cast<const char*>(&t_.features[f].column_of[cell]), sizeof(ColumnIndex));
+      for (std::size_t c : info.changes) key += t_.changes[c].scope[t_.cell_route[cell]] ? '1' : '0';
       const auto [at, fresh] = seen.emplace(key, static_cast<std::uint32_t>(info.columns.size()));
-      if (fresh) info.columns.push_back(std::move(key));
+      if (fresh) {
+        AssemblyColumn& column = info.columns.emplace_back();
+        for (std::size_t f : info.features) column.columns.push_back(t_.features[f].column_of[cell]);
+        for (std::size_t c : info.changes) {
+          if (t_.changes[c].scope[t_.cell_route[cell]]) column.changes.push_back(c);
+        }
+      }
       info.column_of.push_back(at->second);
     }
   }

@@ -131,6 +131,7 @@ void read_variant(ReaderContext& context, const Element& element) {
   v.sources = context.cited(a, true);
   v.place = element.place();
   const Edge never{Month::of(1900, 1), Month::of(1900, 1)};
+  const std::size_t errors = context.diagnostics.error_count();
   for (auto [name, edge] : {std::pair{"from", &v.from}, std::pair{"to", &v.to}}) {
     if (!a.has(name)) a.text(name);
     *edge = a.edge(name).value_or(never);
@@ -139,7 +140,7 @@ void read_variant(ReaderContext& context, const Element& element) {
       *edge = never;
     }
   }
-  if (v.to.last < v.from.first) context.diagnostics.error(element.place("to"), "variant '" + v.id + "' ends before it begins", "swap or correct the dates");
+  if (v.to.last < v.from.first && context.diagnostics.error_count() == errors) context.diagnostics.error(element.place("to"), "variant '" + v.id + "' ends before it begins", "swap or correct the dates");
   add_to_axis(context, context.variants, context.pack.variants, std::move(v));
 }
 

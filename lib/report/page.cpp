@@ -95,11 +95,11 @@ void Page::pair(std::string_view label, std::string_view text, std::size_t inden
 void Page::leader(std::string_view left, std::string_view right, std::size_t indent, Tone tone) {
   const std::string l = harmless(left);
   const std::size_t used = indent + columns_of(l) + columns_of(right);
-  text_ += std::string(indent, ' ') + toned(l, tone);
   if (used + 1 > width) {
-    text_ += "\n" + std::string(width - columns_of(right), ' ');
+    paragraph(left, indent, tone);
+    text_ += std::string(width - columns_of(right), ' ');
   } else {
-    text_ += std::string(width - used, ' ');
+    text_ += std::string(indent, ' ') + toned(l, tone) + std::string(width - used, ' ');
   }
   text_ += std::string(right) + "\n";
 }

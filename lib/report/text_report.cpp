@@ -34,7 +34,7 @@ std::string hours_words(double h) {
 
 class Reporter {
  public:
-  Reporter(const Tables& t, const Assessment& a, bool colour) : t_(t), a_(a), page_(colour) {}
+  Reporter(const Tables& t, const Assessment& a, bool colour, bool full) : t_(t), a_(a), page_(colour), full_(full) {}
 
   std::string run() {
     top();
@@ -43,9 +43,9 @@ class Reporter {
     documents();
     numbers();
     readings();
-    group(VerdictKind::later_change, "Later changes", Page::Tone::bad);
-    group(VerdictKind::uncertain, "Uncertain", Page::Tone::doubt);
-    group(VerdictKind::original, "Original type", Page::Tone::good);
+    later_changes();
+    uncertain();
+    originals();
     states();
     score();
     cautions();
@@ -61,6 +61,22 @@ class Reporter {
     if (a_.inspected) line += "; inspected " + to_words(*a_.inspected);
     page_.paragraph(line);
     for (const std::string& r : a_.remarks) page_.paragraph(r);
+    if (!a_.features.empty()) page_.paragraph(in_short());
+  }
+
+  /// The counts add up to the features observed.
+  std::string in_short() const {
+    std::size_t original = 0, later = 0, comes_off = 0;
+    for (const FeatureVerdict& f : a_.features) {
+      original += f.verdict == VerdictKind::original;
+      later += f.verdict == VerdictKind::later_change;
+      comes_off += f.verdict == VerdictKind::later_change && f.reversible == "yes";
+    }
+    const std::size_t open = a_.features.size() - original - later;
+    std::string text = "In short: " + std::to_string(a_.features.size()) + " features were observed. " + std::to_string(original) + " are of the type fitted when new, " +
+                       std::to_string(later) + (later == 1 ? " is a later change" : " are later changes");
+    if (later > 0) text += " (" + std::to_string(comes_off) + " of them come off again)";
+    return text + ", " + std::to_string(open) + (open == 1 ? " is" : " are") + " uncertain.";
   }
 
   void builds() {
@@ -158,31 +174,78 @@ class Reporter {
     return join_and(names);
   }
 
-  void group(VerdictKind kind, const std::string& title, Page::Tone tone) {
+  void heading_of(VerdictKind kind, const std::string& title) {
     const auto count = std::count_if(a_.features.begin(), a_.features.end(), [&](const FeatureVerdict& f) { return f.verdict == kind; });
-    if (count == 0) return;
-    page_.heading(title + " (" + std::to_string(count) + " of " + std::to_string(a_.features.size()) + " observed)");
-    for (const FeatureVerdict& f : a_.features) {
-      if (f.verdict == kind) feature(f, tone);
+    if (count > 0) page_.heading(title + " (" + std::to_string(count) + " of " + std::to_string(a_.features.size()) + " observed)");
+  }
+
+  /// What is one change is told once: features that came with the same known change, or with the same replaced assembly.
+  void later_changes() {
+    heading_of(VerdictKind::later_change, "Later changes");
+    std::vector<bool> told(a_.features.size(), false);
+    for (std::size_t i = 0; i < told.size(); ++i) {
+      const FeatureVerdict& f = a_.features[i];
+      if (told[i] || f.verdict != VerdictKind::later_change) continue;
+      page_.leader(f.name + ": " + f.observed, percent(f.finding.p_type), 2, Page::Tone::bad);
+      for (std::size_t k = i + 1; k < told.size(); ++k) {
+        const FeatureVerdict& g = a_.features[k];
+        if (g.verdict != VerdictKind::later_change || !same_change(f, g)) continue;
+        told[k] = true;
+        page_.leader(g.name + ": " + g.observed, percent(g.finding.p_type), 2, Page::Tone::bad);
+      }
+      page_.paragraph(f.reason + refs(f.sources), 4);
+      for (std::size_t k = i + 1; k < told.size(); ++k) {
+        if (told[k] && same_change(f, a_.features[k])) detail(a_.features[k]);
+      }
+      going_back(f);
+      detail(f);
     }
   }
 
-  void feature(const FeatureVerdict& f, Page::Tone tone) {
-    page_.leader(f.name + ": " + f.observed, f.finding.p_silent > 0.5 ? "silent" : percent(f.finding.p_type), 2, tone);
-    page_.paragraph(f.reason + refs(f.sources), 4);
-    if (f.verdict == VerdictKind::later_change) {
-      std::string back;
-      if (!f.reversible.empty()) back = f.reversible == "yes" ? "It comes off again" : f.reversible == "no" ? "It does not come off again" : "It comes off again in part";
-      if (f.hours > 0) back += (back.empty() ? "" : ", ") + std::string("about ") + hours_words(f.hours);
-      if (!back.empty()) page_.paragraph(back + ".", 4);
-      if (f.later_change && !t_.changes[*f.later_change].spot.empty()) page_.paragraph("How to tell: " + t_.changes[*f.later_change].spot, 4);
+  bool same_change(const FeatureVerdict& f, const FeatureVerdict& g) const {
+    if (f.later_change || g.later_change) return f.later_change == g.later_change;
+    const auto& a = t_.features[f.finding.feature].assembly;
+    return f.donor && g.donor && a && a == t_.features[g.finding.feature].assembly;
+  }
+
+  void going_back(const FeatureVerdict& f) {
+    std::string back;
+    if (!f.reversible.empty()) back = f.reversible == "yes" ? "It comes off again" : f.reversible == "no" ? "It does not come off again" : "It comes off again in part";
+    if (f.hours > 0) back += (back.empty() ? "" : ", ") + std::string("about ") + hours_words(f.hours);
+    if (!back.empty()) page_.paragraph(back + ".", 4);
+    if (f.later_change && !t_.changes[*f.later_change].spot.empty()) page_.paragraph("How to tell: " + t_.changes[*f.later_change].spot, 4);
+  }
+
+  void uncertain() {
+    heading_of(VerdictKind::uncertain, "Uncertain");
+    for (const FeatureVerdict& f : a_.features) {
+      if (f.verdict != VerdictKind::uncertain) continue;
+      page_.leader(f.name + ": " + f.observed, f.finding.p_silent > 0.5 ? "silent" : percent(f.finding.p_type), 2, Page::Tone::doubt);
+      page_.paragraph(f.reason + refs(f.sources), 4);
+      detail(f);
     }
-    if (f.finding.p_silent <= 0.5) {
+  }
+
+  /// A line each unless everything is wanted: on a good vehicle there are many.
+  void originals() {
+    heading_of(VerdictKind::original, "Original type");
+    for (const FeatureVerdict& f : a_.features) {
+      if (f.verdict != VerdictKind::original) continue;
+      page_.leader(f.name + ": " + f.observed + (full_ ? "" : refs(f.sources)), percent(f.finding.p_type), 2, Page::Tone::good);
+      if (full_) page_.paragraph(f.reason + refs(f.sources), 4);
+      if (full_ || f.part != "right type; not shown to be the part fitted when new") detail(f);
+    }
+    if (!full_) page_.paragraph("Where nothing else is said: right type; not shown to be the part fitted when new. --full gives the facts behind each line.", 2, Page::Tone::faint);
+  }
+
+  void detail(const FeatureVerdict& f) {
+    if (full_ && f.finding.p_silent <= 0.5) {
       const bool neither = f.strength == "supports neither";
-      page_.paragraph("This observation: " + (neither ? "supports neither as built nor changed" : f.strength) + " (ratio " + ratio_words(f.finding.likelihood_ratio) + "). Part: " + f.part + ".", 4, Page::Tone::faint);
+      page_.paragraph(f.name + ": this observation " + (neither ? "supports neither as built nor changed" : "gives " + f.strength) + " (ratio " + ratio_words(f.finding.likelihood_ratio) + ").", 4, Page::Tone::faint);
     }
-    if (!f.hinges_on.empty()) page_.paragraph("Hangs on: " + feature_names(f.hinges_on) + ".", 4, Page::Tone::faint);
-    if (!f.how_noted.empty()) page_.paragraph("Noted: " + f.how_noted, 4, Page::Tone::faint);
+    if (f.verdict == VerdictKind::original || full_) page_.paragraph("Part: " + f.part + ".", 4, Page::Tone::faint);
+    if (!f.hinges_on.empty()) page_.paragraph("'" + f.name + "' hangs on: " + feature_names(f.hinges_on) + ".", 4, Page::Tone::faint);
+    if (!f.how_noted.empty() && (full_ || f.verdict != VerdictKind::original)) page_.paragraph("Noted: " + f.how_noted, 4, Page::Tone::faint);
   }
 
   std::string refs(const std::vector<std::size_t>& sources) {
@@ -242,12 +305,13 @@ class Reporter {
   const Tables& t_;
   const Assessment& a_;
   Page page_;
+  bool full_;
   std::vector<std::size_t> cited_;
 };
 
 }  // namespace
 
-std::string text_report(const Tables& tables, const Assessment& assessment, bool colour) { return Reporter(tables, assessment, colour).run(); }
+std::string text_report(const Tables& tables, const Assessment& assessment, bool colour, bool full) { return Reporter(tables, assessment, colour, full).run(); }
 
 std::string text_number(const Tables& tables, const NumberVerdict& number, bool colour) {
   Page page(colour);

@@ -5,8 +5,8 @@
 
 namespace exworks {
 
-/// The assessment for a terminal, 80 columns.
-std::string text_report(const Tables& tables, const Assessment& assessment, bool colour);
+/// The assessment for a terminal, 80 columns. `full`: the facts and figures behind every line, the original ones too.
+std::string text_report(const Tables& tables, const Assessment& assessment, bool colour, bool full);
 
 /// One number, part by part.
 std::string text_number(const Tables& tables, const NumberVerdict& number, bool colour);

@@ -22,7 +22,7 @@ bool good_id(const std::string& id, bool free_case) {
 
 std::string shown(double x) {
   char buffer[32];
-  const auto end = std::to_chars(buffer, buffer + sizeof buffer, x).ptr;
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, x, std::chars_format::fixed).ptr;
   return std::string(buffer, end);
 }
 
