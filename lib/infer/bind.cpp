@@ -25,6 +25,7 @@ class Binder {
     for (std::size_t i = 0; i < in_.observations.size(); ++i) observation(i);
     for (std::size_t i = 0; i < in_.numbers.size(); ++i) number(i);
     claims();
+    codes();
     return std::move(e_);
   }
 
@@ -171,6 +172,14 @@ class Binder {
     if (std::find(ids.begin(), ids.end(), id) != ids.end()) return;
     const std::string near = nearest(id, ids);
     d_.error(place, "pack '" + t_.family + "' has no " + kind + " '" + id + "'", near.empty() ? "it has " + join_and(ids) : "did you mean '" + near + "'?");
+  }
+
+  void codes() {
+    for (const DateCode& c : in_.codes) {
+      if (c.feature.empty() || t_.feature_index.contains(c.feature)) continue;
+      const std::string near = nearest(c.feature, feature_names());
+      d_.error(c.feature_place, "pack '" + t_.family + "' has no feature '" + c.feature + "'", near.empty() ? "leave feature= out, or `exworks pack show " + t_.family + "` lists them" : "did you mean '" + near + "'?");
+    }
   }
 
   void claims() {

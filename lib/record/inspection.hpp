@@ -41,6 +41,17 @@ struct Document {
   Place place;
 };
 
+/// A date code on a part, as it stands there.
+struct DateCode {
+  std::string kind;     ///< tyre, triplex, us-casting, belt-label, sealed-beam, approval-mark, gb-registration, foundry-clock
+  std::string text;     ///< not for triplex and foundry-clock
+  std::string feature;  ///< the part that carries it, if it is one of the pack's; else ""
+  bool triangle = false;             ///< after a tyre's three digits
+  std::string word, dot, quarter;    ///< triplex: toughened or laminated; letter with the dot; letters of TRIPLEX with a dot
+  std::string note;
+  Place place, feature_place;
+};
+
 /// What a published description lets one expect of the assessment (reference vehicles).
 struct Expectation {
   std::string generation, variant, body, market, plant;
@@ -57,6 +68,7 @@ struct Inspection {
   std::vector<Claim> claims;
   std::vector<Document> documents;
   std::vector<NumberSeen> numbers;
+  std::vector<DateCode> codes;
   std::vector<Observation> observations;
   std::vector<Expectation> expectations;
   Place place, family_place;

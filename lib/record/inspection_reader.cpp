@@ -71,6 +71,26 @@ Document read_document(const Element& e, Diagnostics& d) {
   return doc;
 }
 
+DateCode read_code(const Element& e, Diagnostics& d) {
+  const Attributes a(e, d, {"kind", "text", "feature", "triangle", "word", "dot", "quarter", "note"});
+  DateCode c;
+  c.place = e.place();
+  c.kind = a.choice("kind", {"tyre", "triplex", "us-casting", "belt-label", "sealed-beam", "approval-mark", "gb-registration", "foundry-clock"}, "");
+  if (!a.has("kind")) a.text("kind");
+  const bool drawn = c.kind == "triplex" || c.kind == "foundry-clock";
+  if (!drawn) c.text = a.text("text");
+  c.feature = a.text_or("feature", "");
+  c.feature_place = e.place("feature");
+  c.triangle = a.yes_no("triangle", false);
+  c.word = a.choice("word", {"toughened", "laminated"}, "toughened");
+  c.dot = a.text_or("dot", "");
+  c.quarter = a.text_or("quarter", "");
+  c.note = a.text_or("note", e.text());
+  const bool good_dot = c.dot == "right" || c.dot == "none" || (!c.dot.empty() && c.dot.size() <= 2 && c.dot[0] >= 'A' && c.dot[0] <= 'Z' && (c.dot.size() == 1 || c.dot[1] == '1' || c.dot[1] == '2'));
+  if (c.kind == "triplex" && !good_dot) d.error(e.place("dot"), "a glass mark needs the letter with the dot", "write dot=\"U\", dot=\"E2\" for the second E, dot=\"right\" or dot=\"none\"");
+  return c;
+}
+
 Expectation read_expectation(const Element& e, Diagnostics& d) {
   const Attributes a(e, d, {"generation", "variant", "body", "market", "plant", "built", "within", "feature", "verdict", "number", "agrees", "undecided", "source", "note"});
   Expectation x;
@@ -134,12 +154,13 @@ std::optional<Inspection> read_inspection(std::string text, const std::string& f
     const std::string name = e.name();
     if (name == "observed") i.observations.push_back(read_observed(e, d));
     else if (name == "number") i.numbers.push_back(read_number_seen(e, d));
+    else if (name == "code") i.codes.push_back(read_code(e, d));
     else if (name == "claimed") i.claims.push_back(read_claim(e, d));
     else if (name == "document") i.documents.push_back(read_document(e, d));
     else if (name == "expect") i.expectations.push_back(read_expectation(e, d));
     else if (name == "vehicle" && !vehicle) vehicle = true, read_vehicle(e, i, d);
     else if (name == "vehicle") d.error(e.place(), "a second 'vehicle'", "an inspection is of one; merge them");
-    else unknown_element(e, {"vehicle", "claimed", "document", "number", "observed", "expect"}, d);
+    else unknown_element(e, {"vehicle", "claimed", "document", "number", "code", "observed", "expect"}, d);
   }
   if (d.error_count() > errors) return std::nullopt;
   return i;

@@ -140,6 +140,11 @@ Json json_report(const Tables& t, const Assessment& a) {
   Json documents = Json::array();
   for (const DocumentVerdict& d : a.documents) documents.push_back({{"document", d.words}, {"reliability", d.reliability}, {"p_right", d.p_right}});
   out["documents"] = std::move(documents);
+  Json codes = Json::array();
+  for (const CodeVerdict& c : a.codes) {
+    codes.push_back({{"kind", c.kind}, {"text", c.text}, {"feature", c.feature}, {"dates", c.dates}, {"timing", word(c.timing)}, {"words", c.words}, {"remark", c.remark}, {"source", c.source}});
+  }
+  out["codes"] = std::move(codes);
   Json readings = Json::array();
   for (const Reading& r : a.readings) readings.push_back(reading(t, r));
   out["readings"] = std::move(readings);

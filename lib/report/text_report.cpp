@@ -42,6 +42,7 @@ class Reporter {
     claims();
     documents();
     numbers();
+    codes();
     readings();
     later_changes();
     uncertain();
@@ -145,6 +146,18 @@ class Reporter {
   }
 
  private:
+  void codes() {
+    if (a_.codes.empty()) return;
+    page_.heading("Date codes on parts");
+    for (const CodeVerdict& c : a_.codes) {
+      page_.leader(c.kind + (c.text.empty() ? "" : " " + c.text) + (c.feature.empty() ? "" : " on " + feature_names({c.feature})), word(c.timing), 2, Page::Tone::strong);
+      if (!c.dates.empty()) page_.paragraph("Made: " + join_and(c.dates) + ".", 4);
+      if (!c.words.empty()) page_.paragraph(c.words, 4);
+      if (!c.remark.empty()) page_.paragraph(c.remark, 4);
+      if (full_) page_.paragraph("Rule: " + c.source, 4, Page::Tone::faint);
+    }
+  }
+
   void readings() {
     if (a_.readings.empty()) return;
     page_.heading("Readings: the same observations, taken as given");

@@ -28,6 +28,8 @@ class Assessor {
     a_.inspected = e_.inspected;
     a_.log_evidence = p_.log_evidence;
     fill_marginals(t_, p_.build, settings_.level, a_);
+    const BuildWindow built{a_.date.from, a_.date.to};
+    for (const DateCode& c : in_.codes) a_.codes.push_back(judge_code(c, built, e_.inspected.value_or(Month::of(2100, 1))));
     const std::vector<FeatureFinding> findings = feature_findings(e_, p_);
     const std::vector<AssemblyFinding> assemblies = assembly_findings(t_, p_);
     const Judge judge{t_, in_, e_, p_, assemblies, a_, settings_};

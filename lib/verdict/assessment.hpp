@@ -5,6 +5,7 @@
 
 #include "infer/evidence.hpp"
 #include "infer/score.hpp"
+#include "verdict/code_verdict.hpp"
 
 /// The answer, as plain data: everything a report says, and nothing that it must work out.
 namespace exworks {
@@ -123,6 +124,7 @@ struct Assessment {
   std::vector<NumberVerdict> numbers;
   std::vector<ClaimVerdict> claims;
   std::vector<DocumentVerdict> documents;
+  std::vector<CodeVerdict> codes;
   std::vector<Looked> missing, cannot_tell;
   std::vector<Reading> readings;
   std::vector<std::string> hinges_on;                  ///< features without which the leading variant no longer leads

@@ -232,6 +232,12 @@ class Writer {
       sign(o.mark == "maker", "the maker's mark", 2);
       sign(o.mark == "other-maker", "another maker's mark", 0.1);
       sign(o.mark == "none", "no maker's mark", 0.7);
+      for (const CodeVerdict& c : j_.so_far.codes) {
+        if (c.feature != f_.id) continue;
+        sign(c.timing == Timing::supports, "a date code from before or about the build", 5);
+        sign(c.timing == Timing::after, "a date code from after the build", 0.01);
+        sign(c.timing == Timing::long_before, "a date code from long before the build", 0.5);
+      }
     }
     const double p = std::min(out_.finding.p_untouched, 1.0);
     out_.p_part = p * ratio / (p * ratio + (1 - p));
