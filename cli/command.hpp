@@ -22,6 +22,7 @@ using Action = std::function<int()>;
 
 void add_assess(CLI::App& app, Action& action);
 void add_number(CLI::App& app, Action& action);
+void add_learn(CLI::App& app, Action& action);
 void add_trial(CLI::App& app, Action& action);
 void add_next(CLI::App& app, Action& action);
 void add_pack(CLI::App& app, Action& action);

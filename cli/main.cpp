@@ -12,6 +12,7 @@ int main(int argc, char** argv) {
   Action action;
   add_assess(app, action);
   add_number(app, action);
+  add_learn(app, action);
   add_next(app, action);
   add_trial(app, action);
   add_pack(app, action);

@@ -9,6 +9,9 @@ namespace {
 /// Options may not crowd out the standard fitting entirely: somebody always took the plain vehicle.
 constexpr double most_optional = 0.98;
 
+/// Share of new vehicles that had what law asked of them: exemptions and personal imports had not. Judgement.
+constexpr double obeyed = 0.95;
+
 /// Where the pack is silent: even over the values that the works are known to have fitted to some build of the feature.
 void even_shares(Column& column, const std::vector<bool>& works, double mass) {
   const auto count = std::count(works.begin(), works.end(), true);
@@ -52,7 +55,7 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
   for (std::size_t i : series.lines) {
     const Fact& fact = feature_->facts[i];
     const double p = fact_presence(fact, series, month);
-    if (p <= 0) continue;
+    if (p <= 0 || !fact.law.empty()) continue;
     column.facts.push_back(i);
     if (fact.fitted != Fitted::standard) {
       column.share[fact.value] += p * fact.share.value_or(0);
@@ -75,7 +78,7 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
     column.silent = true;
     std::vector<bool> works(info_.values.size(), false);
     for (const Fact& fact : feature_->facts) works[fact.value] = true;
-    even_shares(column, works, rest);
+    even_shares(column, works, rest * (1 - by_law(series, month, rest, column)));
     return column;
   }
   // Facts with a share take it; those without divide what is left, or all of it when there are no others.
@@ -85,6 +88,22 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
     if (whole_sum > 0) column.share[v] += rest * (part_sum > 0 ? 1.0 - parts : 1.0) * whole[v] / whole_sum;
   }
   return column;
+}
+
+/// Where no fact speaks, law may: gives the values it asked for their share of `rest` and returns how much of it that took.
+double ColumnBuilder::by_law(const Series& series, Month month, double rest, Column& column) const {
+  double taken = 0;
+  for (std::size_t i : series.lines) {
+    const Fact& fact = feature_->facts[i];
+    if (fact.law.empty()) continue;
+    const double p = std::min(1 - taken, obeyed * fact_presence(fact, series, month));
+    if (p <= 0) continue;
+    column.facts.push_back(i);
+    column.share[fact.value] += rest * p;
+    taken += p;
+  }
+  column.silent = taken < 0.5;
+  return taken;
 }
 
 /// A serial falls in a range in proportion to the numbers which that range issued in the month, `spread` months blurred.

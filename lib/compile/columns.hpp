@@ -30,6 +30,7 @@ class ColumnBuilder {
   };
   Column column(const Series& series, Month month) const;
   Column feature_column(const Series& series, Month month) const;
+  double by_law(const Series& series, Month month, double rest, Column& column) const;
   Column range_column(const Series& series, Month month) const;
   double fact_presence(const Fact& fact, const Series& series, Month month) const;
   ColumnIndex intern(Column column);

@@ -81,6 +81,7 @@ class Compiler {
     if (fact.to_number) info.when += (info.when.empty() ? "to number " : ", to number ") + std::to_string(*fact.to_number);
     info.sources = fact.sources;
     info.disputed = fact.disputed;
+    info.law = fact.law;
     info.note = fact.note;
     info.memory_only = std::all_of(fact.sources.begin(), fact.sources.end(), [&](std::size_t s) { return pack_.sources[s].kind == SourceKind::memory; });
     return info;

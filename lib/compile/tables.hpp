@@ -67,6 +67,7 @@ struct FactInfo {
   std::string when;    ///< the period in words, "" for the whole window
   std::vector<std::size_t> sources;
   bool memory_only = false, disputed = false;
+  std::string law;     ///< the legal requirement in words, when it is one
   std::string note;
 };
 

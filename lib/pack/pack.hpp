@@ -76,6 +76,7 @@ struct Generation {
 
 struct Body {
   std::string id, name;
+  std::string vehicle_class = "car";  ///< in law; one of vehicle_classes()
   Place place;
 };
 
@@ -122,6 +123,7 @@ struct Fact {
   std::optional<double> share;
   std::vector<std::size_t> sources;
   bool disputed = false;
+  std::string law;   ///< a legal requirement in words: binds only where no other standard fact does
   std::string note;
   Place place;
 };

@@ -114,8 +114,9 @@ void read_generation(ReaderContext& context, const Element& element) {
 }
 
 void read_body(ReaderContext& context, const Element& element) {
-  const Attributes a(element, context.diagnostics, {"id", "name"});
-  add_to_axis(context, context.bodies, context.pack.bodies, Body{a.id(), a.text("name"), element.place()});
+  const Attributes a(element, context.diagnostics, {"id", "name", "class"});
+  Body body{a.id(), a.text("name"), a.choice("class", vehicle_classes(), "car"), element.place()};
+  add_to_axis(context, context.bodies, context.pack.bodies, std::move(body));
 }
 
 void read_variant(ReaderContext& context, const Element& element) {

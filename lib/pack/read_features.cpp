@@ -123,6 +123,8 @@ void read_feature(ReaderContext& context, const Element& element) {
       f.ask = child.text();
     } else if (name == "fact") {
       f.facts.push_back(read_fact(context, child, index));
+    } else if (name == "legal") {
+      if (auto fact = read_legal(context, child, index)) f.facts.push_back(std::move(*fact));
     } else if (name == "later") {
       const Attributes ca = change_attributes(context, child, "value");
       LaterChange c = read_change(context, ca, 1, 1e6);
@@ -130,7 +132,7 @@ void read_feature(ReaderContext& context, const Element& element) {
       if (const auto v = context.value_of(index, ca.text("value"), child.place("value"))) c.sets.emplace_back(index, *v);
       context.pack.later_changes.push_back(std::move(c));
     } else if (name != "value") {
-      unknown_element(child, {"ask", "value", "fact", "later"}, context.diagnostics);
+      unknown_element(child, {"ask", "value", "fact", "legal", "later"}, context.diagnostics);
     }
   }
   if (f.ask.empty()) f.ask = f.name + "?";

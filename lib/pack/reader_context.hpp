@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "pack/pack.hpp"
+#include "pack/requirements.hpp"
 #include "xml/attributes.hpp"
 
 /// Inside the pack reader: the pack under construction, the ids met so far, and the helpers that its parts share.
@@ -14,6 +15,7 @@ struct ReaderContext {
   Ids sources{"source"}, places{"place"}, cautions{"caution"}, markets{"market"}, plants{"plant"}, generations{"generation"},
       bodies{"body"}, variants{"variant"}, assemblies{"assembly"}, features{"feature"}, later_changes{"later change"}, numbers{"number"};
   std::vector<Ids> values{};  ///< by feature
+  std::optional<std::vector<Requirements>> requirements{};  ///< of ../market, read when first asked for
   bool axes_sound = true;     ///< a mistake in a market, plant or variant would make many a scope look empty
 
   /// The axis members named by a list of words with `*` and `!`; all of `ids` when there is no such attribute.
@@ -46,5 +48,9 @@ void read_assembly(ReaderContext& context, const Element& element);
 void read_feature(ReaderContext& context, const Element& element);
 void read_assembly_change(ReaderContext& context, const Element& element);
 void read_number(ReaderContext& context, const Element& element);
+
+/// `<legal requirement="GB-020" value="fitted"/>` inside a feature: the value that a dated requirement asked for, as a fact
+/// that binds where the pack is silent.
+std::optional<Fact> read_legal(ReaderContext& context, const Element& element, std::size_t feature);
 
 }  // namespace exworks

@@ -60,6 +60,13 @@ std::optional<Requirements> read_requirements(std::string text, const std::strin
 /// Reads every *.xml of a folder, by name. Throws FileError when it or a file can't be read.
 std::vector<Requirements> read_requirements_folder(const std::filesystem::path& folder, Diagnostics& diagnostics);
 
+/// The edges of the build months that a requirement bound: a window where first use, the model year or the day of the month
+/// decides. Nothing: no limit.
+struct BoundMonths {
+  std::optional<Edge> from, to;
+};
+BoundMonths bound_months(const Requirement& requirement);
+
 /// How a requirement stands to a build.
 enum class Standing {
   in_force,         ///< it bound a vehicle built in that month

@@ -41,6 +41,18 @@ Span span_of(const Requirement& r) {
   return s;
 }
 
+}  // namespace
+
+BoundMonths bound_months(const Requirement& r) {
+  const Span s = span_of(r);
+  BoundMonths out;
+  if (r.from) out.from = Edge{s.may_first, std::max(s.may_first, s.sure_first)};
+  if (r.to) out.to = Edge{std::min(s.sure_last, s.may_last), s.may_last};
+  return out;
+}
+
+namespace {
+
 std::optional<Standing> standing_of(const Requirement& r, Month built) {
   if (r.counts_in_use) {
     const bool born_later = r.strength == Strength::must_retrofit && r.from && built > r.from->month;

@@ -20,6 +20,7 @@ struct Observation {
   std::string note, photo;
   std::string wear;                ///< "", consistent, fresher, older
   std::string mark;                ///< "", maker, other-maker, none
+  std::string confirmed;           ///< "", as-built, changed: what an expert found in the end
   Place place, feature_place, value_place, unit_place;  ///< value_place: of the value or the measure
 };
 

@@ -10,7 +10,7 @@ const std::vector<std::string> hows{"seen", "measured", "read", "photo", "told"}
 const std::vector<std::string> sures{"sure", "probable", "guess"};
 
 Observation read_observed(const Element& e, Diagnostics& d) {
-  const Attributes a(e, d, {"feature", "value", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark"});
+  const Attributes a(e, d, {"feature", "value", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark", "confirmed"});
   Observation o;
   o.place = e.place();
   o.feature = a.text("feature");
@@ -27,6 +27,7 @@ Observation read_observed(const Element& e, Diagnostics& d) {
   o.photo = a.text_or("photo", "");
   o.wear = a.choice("wear", {"consistent", "fresher", "older"}, "");
   o.mark = a.choice("mark", {"maker", "other-maker", "none"}, "");
+  o.confirmed = a.choice("confirmed", {"as-built", "changed"}, "");
   const int given = (a.has("value") ? 1 : 0) + (a.has("state") ? 1 : 0) + (a.has("measure") ? 1 : 0);
   if (given != 1) {
     d.error(o.place, given == 0 ? "nothing is said of feature '" + o.feature + "'" : "feature '" + o.feature + "' has more than one of value, state and measure",

@@ -38,6 +38,7 @@ std::vector<WeighedFact> binding_facts(const Judge& j, std::size_t feature) {
 }
 
 std::string fitted_words(const FactInfo& fact) {
+  if (!fact.law.empty()) return "asked for by law (" + fact.law + "; the pack itself is silent)";
   if (fact.fitted == "option") return "an option";
   if (fact.fitted == "dealer") return "fitted by dealers";
   return fact.share < 1 ? "one of several fitted" : "standard";
