@@ -72,9 +72,9 @@ TEST_CASE("A number that contradicts the rest gets both readings, and a claim a 
   const auto later = [](const Reading& r) {
     return std::count_if(r.features.begin(), r.features.end(), [](const ReadingLine& f) { return f.verdict == VerdictKind::later_change; });
   };
-  CHECK(later(a.readings[0]) >= 2);  // taken as the numbered Series 3, the lamps and the starter of Series 1 are later
+  CHECK(later(a.readings[0]) >= 1);  // taken as the numbered Series 3, what is of Series 1 is later or doubtful
   CHECK(later(a.readings[1]) == 0);  // taken as what it looks like, nothing is
-  CHECK(later(a.readings[2]) >= 2);
+  CHECK(later(a.readings[2]) >= 1);
   CHECK(assess_van(R"(<number id="chassis-number" text="AC V 12050"/>)").readings.empty());
 }
 
