@@ -50,7 +50,7 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
     column.share[info_.other()] = 1.0;
     return column;
   }
-  std::vector<double> whole(info_.values.size(), 0.0), part(info_.values.size(), 0.0);
+  std::vector<double> whole(info_.value_count(), 0.0), part(info_.value_count(), 0.0);
   double options = 0;
   for (std::size_t i : series.lines) {
     const Fact& fact = feature_->facts[i];
@@ -77,13 +77,15 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
   if (part_sum + whole_sum <= 0) {
     column.silent = true;
     std::vector<bool> works(info_.values.size(), false);
-    for (const Fact& fact : feature_->facts) works[fact.value] = true;
+    for (const Fact& fact : feature_->facts) {
+      if (fact.value < works.size()) works[fact.value] = true;
+    }
     even_shares(column, works, rest * (1 - by_law(series, month, rest, column)));
     return column;
   }
   // Facts with a share take it; those without divide what is left, or all of it when there are no others.
   const double parts = whole_sum > 0 ? std::min(part_sum, most_optional) : 1.0;
-  for (std::size_t v = 0; v < info_.values.size(); ++v) {
+  for (std::size_t v = 0; v < info_.value_count(); ++v) {
     if (part_sum > 0) column.share[v] += rest * parts * part[v] / part_sum;
     if (whole_sum > 0) column.share[v] += rest * (part_sum > 0 ? 1.0 - parts : 1.0) * whole[v] / whole_sum;
   }

@@ -76,7 +76,7 @@ class Reporter {
     const std::size_t open = a_.features.size() - original - later;
     std::string text = "In short: " + std::to_string(a_.features.size()) + " features were observed. " + std::to_string(original) + " are of the type fitted when new, " +
                        std::to_string(later) + (later == 1 ? " is a later change" : " are later changes");
-    if (later > 0) text += " (" + std::to_string(comes_off) + " of them come off again)";
+    if (later > 0) text += " (" + std::to_string(comes_off) + (comes_off == 1 ? " of them comes off again)" : " of them come off again)");
     return text + ", " + std::to_string(open) + (open == 1 ? " is" : " are") + " uncertain.";
   }
 
