@@ -1,9 +1,12 @@
 #include <iostream>
 
+#include "base/file.hpp"
+#include "batch.hpp"
 #include "command.hpp"
 #include "infer/given.hpp"
 #include "pack/pack_reader.hpp"
 #include "report/json_report.hpp"
+#include "report/rates_file.hpp"
 #include "report/text_report.hpp"
 #include "verdict/families.hpp"
 #include "verdict/scales.hpp"
@@ -13,9 +16,11 @@ namespace exworks::cli {
 namespace {
 
 struct Options {
-  std::string file, family, rules;
+  std::string file, family, rules, rates;
   std::vector<std::string> given;
   bool json = false, full = false;
+  BatchOptions batch;
+  BookOptions book;
 };
 
 /// Tries every pack; says so, and returns the best one's index, or nothing when none fits.
@@ -58,6 +63,12 @@ int run(const Options& options) {
     tables = load_pack(rules, family);
   }
   Diagnostics diagnostics;
+  if (!options.rates.empty()) {
+    const LearnedRates rates = read_rates(read_file(options.rates), options.rates, diagnostics);
+    if (!diagnostics.has_errors()) apply_rates(tables, rates, options.rates, diagnostics);
+    print(diagnostics, true);
+    if (diagnostics.has_errors()) return bad_input;
+  }
   const Given given = parse_given(tables, options.given, {"--given", 0, 0}, diagnostics);
   if (diagnostics.has_errors()) {
     print(diagnostics, true);
@@ -71,19 +82,51 @@ int run(const Options& options) {
   return done;
 }
 
+/// One file is a report; several, a book's jobs, or --jsonl a batch.
+int choose(const Options& options, bool of_book) {
+  const BatchOptions& b = options.batch;
+  if (of_book ? b.all == !b.files.empty() : b.all || b.files.empty()) {
+    std::cerr << (of_book ? "with --book, give the numbers of jobs or --all\n" : "name the inspection to assess; --all goes with --book FILE\n");
+    return bad_usage;
+  }
+  const bool batch = of_book || b.jsonl || b.quick || b.files.size() > 1;
+  if (batch && (options.json || options.full || !options.given.empty() || !options.rates.empty())) {
+    std::cerr << "--json, --full, --given and --rates are for one inspection; --jsonl prints a line of JSON for each of several\n";
+    return bad_usage;
+  }
+  if (of_book) return batch_of_book(b, options.book);
+  return batch ? batch_of_files(b) : run(options);
+}
+
 }  // namespace
 
 void add_assess(CLI::App& app, Action& action) {
   auto* verb = app.add_subcommand("assess", "Which build is it, and what of it is as it left the works?");
   auto options = std::make_shared<Options>();
-  verb->add_option("FILE", options->file, "the inspection (XML; - for standard input)")->required();
+  verb->add_option("FILE", options->batch.files, "the inspection (XML; - for standard input), or several; with --book, the numbers of jobs");
   verb->add_option("--family", options->family, "the pack to use; without it the inspection's own, else every pack is tried");
   verb->add_option("--rules", options->rules, "the folder of packs");
-  verb->add_option("--given", options->given, "take as true: variant=, generation=, body=, market=, plant=, built=1954-01/1954-12, number=own|not-own (may be repeated)");
+  verb->add_option("--given", options->given, "take as true: variant=, generation=, body=, market=, plant=, built=1954-01/1954-12, number=own|not-own (may be repeated)")->allow_extra_args(false);
+  verb->add_option("--rates", options->rates, "rates of change learned from confirmed vehicles, in place of the pack's (see exworks learn)");
   verb->add_flag("--full", options->full, "the facts and figures behind every line");
   verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
+  verb->add_flag("--jsonl", options->batch.jsonl, "print a line of JSON for each inspection");
+  verb->add_flag("--quick", options->batch.quick, "verdicts alone: without the fit check, both readings, and what an answer hangs on");
+  auto* book = verb->add_option("--book", options->book.book, "assess jobs of this job book, and keep the assessments in it");
+  verb->add_flag("--all", options->batch.all, "every job of the book");
+  add_by_option(*verb, options->book);
+  verb->get_option("--by")->needs(book);
+  verb->footer(std::string("Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\n"
+                           "Example: exworks assess --jsonl --quick sample-vehicles/*.xml\n"
+                           "Of several, one that fails is reported, the rest go on, and the exit code is 3.\n") + exit_codes);
+  verb->callback([options, book, &action] {
+    action = [options, of_book = book->count() > 0] {
+      options->file = options->batch.files.empty() ? "" : options->batch.files.front();
+      options->batch.family = options->family;
+      options->batch.rules = options->rules;
+      return choose(*options, of_book);
+    };
+  });
 }
 
 }  // namespace exworks::cli

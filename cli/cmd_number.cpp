@@ -5,6 +5,7 @@
 #include "pack/pack_reader.hpp"
 #include "report/json_report.hpp"
 #include "report/text_report.hpp"
+#include "report/vin_report.hpp"
 #include "verdict/number_verdict.hpp"
 
 namespace exworks::cli {
@@ -12,7 +13,7 @@ namespace exworks::cli {
 namespace {
 
 struct Options {
-  std::string text, family, rules, number;
+  std::string text, family, rules, number, made_for;
   bool json = false;
 };
 
@@ -41,6 +42,12 @@ int run(const Options& options) {
       (r.readings.empty() ? unread : read).push_back({&t, std::move(r)});
     }
   }
+  std::optional<VinReading> vin;
+  if (strip(options.text).text.size() == 17 || !options.made_for.empty()) {
+    VinQuestion question;
+    question.made_for = options.made_for;
+    vin = read_vin(options.text, question);
+  }
   std::stable_sort(read.begin(), read.end(), [](const Read& a, const Read& b) { return a.read.readings.front().slips.size() < b.read.readings.front().slips.size(); });
   if (options.json) {
     nlohmann::ordered_json out = nlohmann::ordered_json::array();
@@ -51,11 +58,13 @@ int run(const Options& options) {
       one["family"] = r.tables->family;
       out.push_back(std::move(one));
     }
+    if (vin) out.push_back(json_vin(*vin));
     std::cout << out.dump(2) << '\n';
   } else {
+    if (vin) std::cout << text_vin(*vin, colour_wanted());
     for (const Read& r : read) std::cout << text_number(*r.tables, describe_number(*r.tables, r.read), colour_wanted());
   }
-  if (!read.empty()) return done;
+  if (!read.empty() || vin) return done;
   std::cerr << "no pack reads '" << options.text << "'";
   if (unread.empty()) std::cerr << "; no pack has such a number";
   std::cerr << '\n';
@@ -71,6 +80,7 @@ void add_number(CLI::App& app, Action& action) {
   verb->add_option("TEXT", options->text, "the number as it stands on the vehicle")->required();
   verb->add_option("--family", options->family, "the pack to read it by; without it every pack is tried");
   verb->add_option("--number", options->number, "which number of the pack (car-number, engine-number ...)");
+  verb->add_option("--made-for", options->made_for, "read it as a 17-character number of a vehicle first sold in this country (US ...); any number of 17 characters is read so as well");
   verb->add_option("--rules", options->rules, "the folder of packs");
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("Example: exworks number --family aldermoor-carrier \"AC2 V 31205 K\"\nExit 1: no pack reads it.\n") + exit_codes);

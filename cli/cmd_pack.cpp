@@ -7,6 +7,7 @@
 #include "compile/compiler.hpp"
 #include "pack/pack_checks.hpp"
 #include "pack/pack_reader.hpp"
+#include "pack_verbs.hpp"
 #include "report/page.hpp"
 #include "verdict/expectations.hpp"
 
@@ -151,7 +152,8 @@ void add_verb(CLI::App& group, const char* name, const char* help, const char* e
     action = [options, run] {
       // The name of an installed pack will do as well.
       const fs::path named = fs::path(rules_folder("")) / options->folder;
-      if (!fs::is_directory(options->folder) && fs::is_directory(named)) options->folder = named.string();
+      std::error_code too_long;  // an absurd name is simply no folder
+      if (!fs::is_directory(options->folder, too_long) && fs::is_directory(named, too_long)) options->folder = named.string();
       return run(*options);
     };
   });
@@ -165,6 +167,12 @@ void add_pack(CLI::App& app, Action& action) {
   add_verb(*group, "check", "Find every mistake in a pack, in one run", "check rules/aldermoor-carrier", action, check);
   add_verb(*group, "test", "Run a pack's reference vehicles against their published descriptions", "test rules/aldermoor-carrier", action, test);
   add_verb(*group, "show", "List a pack's features, values and numbers by where you stand", "show rules/aldermoor-carrier", action, show);
+  add_pack_coverage(*group, action);
+  add_pack_explain(*group, action);
+  add_pack_timeline(*group, action);
+  add_pack_table(*group, action);
+  add_pack_new(*group, action);
+  add_pack_diff(*group, action);
 }
 
 }  // namespace exworks::cli

@@ -12,6 +12,7 @@
 #include "pack/pack_checks.hpp"
 #include "pack/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
+#include "report/page.hpp"
 
 namespace exworks::cli {
 
@@ -25,7 +26,7 @@ std::string rules_folder(const std::string& option) {
 
 void print(const Diagnostics& diagnostics, bool all) {
   for (const Diagnostic& d : diagnostics.sorted()) {
-    if (all || d.severity == Severity::error) std::cerr << to_text(d) << '\n';
+    if (all || d.severity == Severity::error) std::cerr << harmless(to_text(d)) << '\n';
   }
 }
 

@@ -16,6 +16,10 @@ int main(int argc, char** argv) {
   add_next(app, action);
   add_trial(app, action);
   add_pack(app, action);
+  add_job(app, action);
+  add_book(app, action);
+  add_report(app, action);
+  add_sheet(app, action);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {

@@ -165,9 +165,6 @@ Score originality_score(const Tables& tables, const Posterior& posterior, const 
     if (!high && below >= 0.95 - 1e-12) high = true, score.high = share;
   }
   score.value = mean / score.weight;
-  // The mean of a skewed distribution may lie outside its central 90 %; the interval shown holds it.
-  score.low = std::min(score.low, score.value);
-  score.high = std::max(score.high, score.value);
   return score;
 }
 

@@ -10,6 +10,14 @@ std::size_t columns_of(std::string_view text) {
   return n;
 }
 
+namespace {
+/// After the byte E2: marks and overrides of direction (U+200E, F, U+202A to E, U+2066 to 9) and separators of lines (U+2028, 9).
+bool steers(unsigned char second, unsigned char third) {
+  if (second == 0x80) return third == 0x8E || third == 0x8F || (third >= 0xA8 && third <= 0xAE);
+  return second == 0x81 && third >= 0xA6 && third <= 0xA9;
+}
+}  // namespace
+
 std::string harmless(std::string_view text) {
   std::string out;
   for (std::size_t i = 0; i < text.size(); ++i) {
@@ -19,8 +27,7 @@ std::string harmless(std::string_view text) {
     } else if (c == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0) {  // C1 control characters
       out += '?';
       ++i;
-    } else if (c == 0xE2 && i + 2 < text.size() && static_cast<unsigned char>(text[i + 1]) == 0x80 &&
-               ((static_cast<unsigned char>(text[i + 2]) >= 0xAA && static_cast<unsigned char>(text[i + 2]) <= 0xAE))) {  // direction overrides
+    } else if (c == 0xE2 && i + 2 < text.size() && steers(static_cast<unsigned char>(text[i + 1]), static_cast<unsigned char>(text[i + 2]))) {
       out += '?';
       i += 2;
     } else {
@@ -42,7 +49,7 @@ void Page::blank() {
 
 void Page::heading(std::string_view text) {
   blank();
-  text_ += toned(harmless(text), Tone::strong) + "\n";
+  wrapped(text, 0, 0, Tone::strong);
 }
 
 void Page::wrapped(std::string_view text, std::size_t used, std::size_t indent, Tone tone) {

@@ -41,6 +41,9 @@ class Assessor {
     for (const NumberRead& n : e_.numbers) a_.numbers.push_back(judge_number(judge, n));
     a_.features = std::move(verdicts);
     a_.score = originality_score(t_, p_, findings);
+    // The mean of a skewed distribution may lie outside its central 90 %; the interval shown holds it.
+    a_.score.low = std::min(a_.score.low, a_.score.value);
+    a_.score.high = std::max(a_.score.high, a_.score.value);
     states();
     claims();
     documents();

@@ -44,7 +44,7 @@ namespace {
 
 std::vector<Odds> sorted(std::vector<double> p) {
   std::vector<Odds> out;
-  for (std::size_t i = 0; i < p.size(); ++i) out.push_back({i, p[i]});
+  for (std::size_t i = 0; i < p.size(); ++i) out.push_back({i, std::min(1.0, p[i])});
   std::stable_sort(out.begin(), out.end(), [](const Odds& a, const Odds& b) { return a.p > b.p; });
   return out;
 }
@@ -66,7 +66,7 @@ void fill_marginals(const Tables& t, const std::vector<double>& build, double le
     plant[route.plant] += p;
     if (p <= 0) continue;
     const DateSet window = shortest_window(months, route.first, level);
-    out.routes.push_back({r, window.from, window.to, p});
+    out.routes.push_back({r, window.from, window.to, std::min(1.0, p)});
   }
   std::stable_sort(out.routes.begin(), out.routes.end(), [](const RouteOdds& a, const RouteOdds& b) { return a.p > b.p; });
   while (out.routes.size() > 1 && (out.routes.back().p < 0.01 || out.routes.size() > 12)) out.routes.pop_back();

@@ -72,7 +72,7 @@ Split Model::split(std::size_t look, std::size_t build, const Way& way) const {
       visit(works, *set, fitted[works], false);
       continue;
     }
-    if (!way.donor) visit(works, works, fitted[works] * (1 - e), true);
+    if (!way.donor) visit(works, works, fitted[works] * (1 - e), !way.outside);
     const std::size_t source = way.donor.value_or(build);
     for (std::size_t there = 0; there < fitted.size(); ++there) {
       if (way.donor) visit(works, there, fitted[works] * (1 - e) * works_[f][source].share[there], false);
@@ -108,9 +108,9 @@ void Model::add_unit(const Unit& unit, std::size_t build, Real rest, Answer& ans
       const Works& works = works_[visit_.looks[unit.looks[i]].feature][build];
       const Split& s = splits[i];
       look.p_type += others * s.type;
-      look.p_before += others * s.type_before;
-      // Until answer() divides, `ratio` holds the mass of "later" without the look.
-      look.ratio += others * s.later_before;
+      look.p_later += others * s.later;
+      look.type_before += others * s.type_before;
+      look.later_before += others * s.later_before;
       look.p_untouched += others * s.untouched;
       if (works.silent) look.p_silent += others * (s.type + s.later);
       if (!works.silent) look.p_type_spoken += others * s.type;
@@ -132,7 +132,9 @@ Answer Model::answer() const {
   Answer out;
   for (const Look& look : visit_.looks) {
     const std::size_t values = pack_.features[look.feature].values + 1;
-    out.looks.push_back({0, 0, 0, 0, 0, 0, Reals(values, 0), Reals(values, 0)});
+    LookAnswer answer;
+    answer.there = answer.works = Reals(values, 0);
+    out.looks.push_back(answer);
   }
   out.assemblies.assign(pack_.assemblies.size(), {0, Reals(builds_.size(), 0), Reals(pack_.outsides.size(), 0)});
   for (std::size_t b = 0; b < builds_.size(); ++b) {
@@ -150,10 +152,10 @@ Answer Model::answer() const {
   }
   for (Real& p : out.build) p /= out.evidence;
   for (LookAnswer& look : out.looks) {
-    const Real later = out.evidence - look.p_type, later_before = look.ratio;
-    look.ratio = (look.p_type / look.p_before) / (later / later_before);
-    look.p_before /= look.p_before + later_before;
-    for (Real* p : {&look.p_type, &look.p_untouched, &look.p_silent, &look.p_type_spoken}) *p /= out.evidence;
+    look.ratio = (look.p_type / look.type_before) / (look.p_later / look.later_before);
+    const Real before = look.type_before + look.later_before;
+    for (Real* p : {&look.type_before, &look.later_before}) *p /= before;
+    for (Real* p : {&look.p_type, &look.p_later, &look.p_untouched, &look.p_silent, &look.p_type_spoken}) *p /= out.evidence;
     for (Reals* shares : {&look.there, &look.works}) {
       for (Real& p : *shares) p /= out.evidence;
     }

@@ -27,8 +27,10 @@ struct Works {
 
 /// What the inspection says of one look.
 struct LookAnswer {
-  Real p_type = 0, p_before = 0, ratio = 0;
-  Real p_untouched = 0;  ///< neither altered by itself nor replaced by a donor or an outside change that sets it
+  Real p_type = 0, p_later = 0;      ///< they sum to 1
+  Real type_before = 0, later_before = 0;  ///< the same without this look
+  Real ratio = 0;                    ///< P(look | type as built, all else) / P(look | later, all else)
+  Real p_untouched = 0;  ///< neither altered by itself nor in an assembly that was replaced, in whatever way
   Real p_silent = 0, p_type_spoken = 0;
   Reals there, works;    ///< [value]
 };

@@ -26,6 +26,16 @@ void even_over(Reals& shares, std::size_t count) {
   std::fill(shares.begin(), shares.begin() + static_cast<std::ptrdiff_t>(count), Real{1} / static_cast<Real>(count));
 }
 
+/// A silent build: even over the values that the works fitted to any vehicle; over all where no source speaks of one.
+Reals even_over_works_values(const Feature& feature) {
+  Reals out(feature.values + 1, 0);
+  for (const Fact& fact : feature.facts) out[fact.value] = 1;
+  if (feature.facts.empty()) even_over(out, feature.values);
+  const Real all = sum(out);
+  for (Real& share : out) share /= all;
+  return out;
+}
+
 }  // namespace
 
 Model::Model(const SmallPack& pack, const Visit& visit) : pack_(pack), visit_(visit) {
@@ -50,14 +60,17 @@ bool Model::covers(const Scope& scope, const Build& build) const {
          member(scope.markets, build.market) && member(scope.plants, build.plant);
 }
 
-/// Units spread evenly over the months, by market share over the variant's markets, by plant share over the plants at work.
+/// Units spread evenly over the months (along the ramp where the first month is in doubt), by market share over the variant's markets, by plant share over the plants at work.
 void Model::list_builds() {
   for (std::size_t v = 0; v < pack_.variants.size(); ++v) {
     const Variant& variant = pack_.variants[v];
-    const int months = variant.built.last - variant.built.first + 1;
+    const auto begun = [&](int month) {
+      return variant.doubt == 0 ? Real{1} : ramp(Window{variant.built.first, variant.built.first + variant.doubt}, month, 1);
+    };
+    Real months = 0, markets = 0;
+    for (int month = variant.built.first; month <= variant.built.last; ++month) months += begun(month);
     // Without units every month of every variant weighs the same.
-    const Real a_month = variant.units > 0 ? Real{variant.units} / static_cast<Real>(months) : 1;
-    Real markets = 0;
+    const Real a_month = variant.units > 0 ? Real{variant.units} / months : 1;
     for (std::size_t m = 0; m < pack_.markets.size(); ++m) markets += variant.markets[m] ? Real{pack_.markets[m].share} : 0;
     for (int month = variant.built.first; month <= variant.built.last; ++month) {
       for (std::size_t m = 0; m < pack_.markets.size(); ++m) {
@@ -71,7 +84,7 @@ void Model::list_builds() {
         for (std::size_t p = 0; p < pack_.plants.size(); ++p) {
           if (!at_work(p)) continue;
           builds_.push_back({v, month, m, p});
-          prior_.push_back(a_month * Real{pack_.markets[m].share} / markets * Real{pack_.plants[p].share} / plants);
+          prior_.push_back(a_month * begun(month) * Real{pack_.markets[m].share} / markets * Real{pack_.plants[p].share} / plants);
         }
       }
     }
@@ -103,18 +116,17 @@ Works Model::fitted(const Feature& feature, const Build& build) const {
   Real options = 0;
   for (const Fact& fact : feature.facts) {
     if (!covers(fact.scope, build)) continue;
-    const Real present = ramp(fact.from, build.month, 1) - ramp(fact.to, build.month, 0);
+    const Real present = ramp(fact.from, build.month, 1) * (1 - ramp(fact.to, build.month, 0));
     const Real share = present * Real{fact.share.value_or(1)};
     (fact.fitted == "standard" ? standard : out.share)[fact.value] += share;
     if (fact.fitted != "standard") options += share;
   }
   const Real all = sum(standard);
   if (all <= 0) {
-    out = {Reals(feature.values + 1, 0), true};
-    even_over(out.share, feature.values);
-    return out;
+    out.silent = true;
+    standard = even_over_works_values(feature);
   }
-  for (std::size_t v = 0; v < standard.size(); ++v) out.share[v] += (1 - options) * standard[v] / all;
+  for (std::size_t v = 0; v < standard.size(); ++v) out.share[v] += (1 - options) * standard[v] / (out.silent ? 1 : all);
   return out;
 }
 
@@ -139,6 +151,7 @@ Reals Model::slips(const Look& look) const {
   std::size_t doubt = look.sure == "sure" ? 0 : look.sure == "probable" ? 1 : 2;
   if (look.how == "told" || look.how == "photo") doubt = std::min<std::size_t>(doubt + 1, 2);
   const Real rates[] = {pack_.rates.sure, pack_.rates.probable, pack_.rates.guess};
+  const Real rate = rates[doubt] * (feature.slip ? Real{*feature.slip} / rates[0] : 1);  // the doubtful rates keep step with "sure"
   const auto alike = [&](std::size_t a, std::size_t b) {
     return std::any_of(feature.looks_like.begin(), feature.looks_like.end(), [&](const auto& pair) {
       return (pair.first == a && pair.second == b) || (pair.first == b && pair.second == a);
@@ -153,7 +166,7 @@ Reals Model::slips(const Look& look) const {
       others += alike(there, v) ? Real{pack_.rates.look_alike} : 1;
       any = any || alike(there, v);
     }
-    const Real slip = any ? std::min(2 * rates[doubt], Real{0.6}) : rates[doubt];
+    const Real slip = any ? std::min(2 * rate, Real{0.6}) : rate;
     const Real weight = alike(there, look.value) ? Real{pack_.rates.look_alike} : 1;
     out.push_back(there == look.value ? 1 - slip : slip * weight / others);
   }

@@ -41,6 +41,7 @@ struct Variant {
   std::size_t generation = 0, body = 0;
   std::vector<bool> markets, plants;
   Window built;
+  int doubt = 0;     ///< it began in one of the months built.first to built.first + doubt
   double units = 0;  ///< 0: the pack has no units
 };
 
@@ -82,7 +83,7 @@ struct Feature {
   Scope applies;
   std::optional<std::size_t> assembly;
   int weight = 1;
-  std::optional<double> altered;
+  std::optional<double> altered, slip;
   std::vector<Fact> facts;
   std::vector<Change> changes;
 };
@@ -134,15 +135,15 @@ struct Visit {
 
 /// A pack of 2-4 variants with 3-7 features, or another number of them.
 SmallPack random_pack(Dice& dice);
-/// One or all features are silent for every build, without later changes: seeing them says nothing.
-Feature silent_feature(Dice& dice, std::optional<std::size_t> assembly);
 /// A pack of 2 variants with this many features, all in one assembly or in none.
 SmallPack long_pack(Dice& dice, std::size_t features, bool one_assembly);
+/// Takes away what speaks of no vehicle; a value that nothing leads to any more gets a later change.
+void tidy(SmallPack& pack);
 /// Looks at about this share of the features.
 Visit random_visit(const SmallPack& pack, Dice& dice, double share);
 
 std::string pack_xml(const SmallPack& pack);
-std::string observed_xml(const Look& look);
-std::string visit_xml(const Visit& visit);
+/// `more`: further lines of the inspection.
+std::string visit_xml(const SmallPack& pack, const Visit& visit, const std::string& more = "");
 
 }  // namespace exworks::test::oracle

@@ -1,0 +1,95 @@
+#include "book_common.hpp"
+
+#include <pwd.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <iostream>
+
+#include "base/text.hpp"
+#include "book_inspection.hpp"
+#include "report/page.hpp"
+
+namespace exworks::cli {
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+std::string environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr ? "" : value;
+}
+
+constexpr const char* withheld = "[withheld]";
+
+std::string hidden(const std::string& text, bool redact) { return redact && !text.empty() ? withheld : text; }
+
+bool is_personal(const Entry& e, const std::string& field) {
+  static const std::vector<std::string> about{"owner", "name", "reference", "note", "by"};
+  if (e.kind == "about") return std::find(about.begin(), about.end(), e.name) != about.end();
+  return field == "note" || field == "by" || field == "photo" || field == "file";
+}
+
+std::string shown(const Entry& e, const std::string& field, const std::string& value, bool redact) {
+  if (redact && is_personal(e, field)) return withheld;
+  return redact && field == "text" ? redacted_number(value) : value;
+}
+
+}  // namespace
+
+void add_book_option(CLI::App& verb, BookOptions& options) { verb.add_option("--book", options.book, "the job book; without it $EXWORKS_BOOK, else the one in your data folder"); }
+void add_by_option(CLI::App& verb, BookOptions& options) { verb.add_option("--by", options.by, "who says so; without it the name of your account"); }
+void add_json_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--json", options.json, "print JSON"); }
+void add_redact_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--redact", options.redact, "leave out the owner, names, notes and the ends of numbers"); }
+
+std::string book_path(const BookOptions& options) {
+  if (!options.book.empty()) return options.book;
+  if (const std::string book = environment("EXWORKS_BOOK"); !book.empty()) return book;
+  if (const std::string data = environment("XDG_DATA_HOME"); !data.empty() && data.front() == '/') return data + "/exworks/book.db";
+  return environment("HOME") + "/.local/share/exworks/book.db";
+}
+
+Book open_book(const BookOptions& options) { return Book(book_path(options), real_surroundings()); }
+
+std::string who(const BookOptions& options) {
+  if (!options.by.empty()) return options.by;
+  const passwd* user = getpwuid(getuid());
+  return user != nullptr ? user->pw_name : std::to_string(getuid());
+}
+
+void check_text(const std::string& what, const std::string& text) {
+  std::size_t bad = 0;
+  if (is_clean_utf8(text, &bad)) return;
+  std::cerr << what << " is not plain text: byte " << bad + 1 << " is no character; write it in UTF-8, without control characters\n";
+  throw BadInput{};
+}
+
+Json to_json(const Job& j, bool redact) {
+  return {{"job", j.id}, {"vehicle", j.vehicle}, {"purpose", j.purpose}, {"state", j.state}, {"family", j.family}, {"name", hidden(j.name, redact)},
+          {"reference", hidden(j.reference, redact)}, {"owner", hidden(j.owner, redact)}, {"date", j.date}, {"updated", j.updated},
+          {"assessment", j.assessment ? Json(*j.assessment) : Json(nullptr)}};
+}
+
+Json to_json(const Entry& e, bool redact) {
+  Json out = {{"kind", e.kind}, {"name", e.name}, {"at", e.at}, {"by", hidden(e.by, redact)}, {"current", e.current}, {"forgotten", e.forgotten}, {"fields", nullptr}};
+  if (!e.fields) return out;
+  out["fields"] = Json::object();
+  for (const auto& [name, value] : *e.fields) out["fields"][name] = shown(e, name, value, redact);
+  return out;
+}
+
+std::string words_of(const Entry& e, bool redact) {
+  if (!e.fields) return e.forgotten ? "(forgotten)" : "(taken back)";
+  std::string out, note;
+  for (const char* first : {"value", "text", "state", "measure", "unit", "file"}) {
+    if (const auto at = e.fields->find(first); at != e.fields->end()) out += (out.empty() ? "" : " ") + shown(e, first, at->second, redact);
+  }
+  for (const auto& [name, value] : *e.fields) {
+    if (name == "note") note = shown(e, name, value, redact);
+    else if (name != "value" && name != "text" && name != "state" && name != "measure" && name != "unit" && name != "file") out += (out.empty() ? "" : ", ") + name + " " + shown(e, name, value, redact);
+  }
+  return harmless(out + (note.empty() ? "" : (out.empty() ? "" : "; ") + note));
+}
+
+}  // namespace exworks::cli

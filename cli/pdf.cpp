@@ -1,0 +1,113 @@
+#include "pdf.hpp"
+
+#include <fcntl.h>
+#include <spawn.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
+#include <string_view>
+#include <vector>
+
+#include "base/file.hpp"
+
+namespace exworks::cli {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A folder of its own, gone with the object.
+class Scratch {
+ public:
+  Scratch() {
+    std::string name = (fs::temp_directory_path() / "exworks-XXXXXX").string();
+    if (mkdtemp(name.data()) == nullptr) throw FileError{"no temporary folder could be made in " + fs::temp_directory_path().string(), "see that it exists and can be written"};
+    path_ = name;
+  }
+  ~Scratch() {
+    std::error_code ignored;
+    fs::remove_all(path_, ignored);
+  }
+  Scratch(const Scratch&) = delete;
+  Scratch& operator=(const Scratch&) = delete;
+  const fs::path& path() const { return path_; }
+
+ private:
+  fs::path path_;
+};
+
+/// Ours, but with the two settings that make weasyprint write the same bytes for the same page.
+std::vector<std::string> steady_environment() {
+  std::vector<std::string> out{"PYTHONHASHSEED=0", "SOURCE_DATE_EPOCH=0"};
+  for (char** entry = environ; *entry != nullptr; ++entry) {
+    const std::string_view text = *entry;
+    if (!text.starts_with("PYTHONHASHSEED=") && !text.starts_with("SOURCE_DATE_EPOCH=")) out.emplace_back(text);
+  }
+  return out;
+}
+
+/// Runs the program without a shell, its talk going to `log`; the exit code, or 127 when it isn't there.
+int run(std::array<const char*, 6> arguments, const fs::path& log) {
+  posix_spawn_file_actions_t actions;
+  posix_spawn_file_actions_init(&actions);
+  posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
+  posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, log.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
+  posix_spawn_file_actions_adddup2(&actions, STDOUT_FILENO, STDERR_FILENO);
+  std::vector<std::string> settings = steady_environment();
+  std::vector<char*> environment;
+  for (std::string& setting : settings) environment.push_back(setting.data());
+  environment.push_back(nullptr);
+  pid_t child = 0;
+  const int failed = posix_spawnp(&child, arguments[0], &actions, nullptr, const_cast<char* const*>(arguments.data()), environment.data());
+  posix_spawn_file_actions_destroy(&actions);
+  if (failed != 0) return 127;
+  int status = 0;
+  while (waitpid(child, &status, 0) < 0) {
+    if (errno != EINTR) return 127;
+  }
+  return WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+}
+
+}  // namespace
+
+std::string pdf_of(const std::string& html) {
+  const Scratch scratch;
+  const std::string page = (scratch.path() / "report.html").string(), pdf = (scratch.path() / "report.pdf").string();
+  write_file(page, html);
+  const fs::path log = scratch.path() / "log";
+  const int code = run({"weasyprint", "--encoding", "utf-8", page.c_str(), pdf.c_str(), nullptr}, log);
+  if (code == 127) throw FileError{"the PDF can't be made: the program weasyprint is not installed", "install it (apt-get install weasyprint), or write .html and print it from a browser"};
+  if (code != 0 || !fs::exists(pdf)) {
+    std::string said = fs::exists(log) ? read_file(log) : "";
+    if (said.size() > 400) said = said.substr(said.size() - 400);
+    throw FileError{"weasyprint could not make the PDF: " + said, "write .html and print it from a browser"};
+  }
+  return read_file(pdf);
+}
+
+std::string output_kind(const std::string& file, bool overwrite) {
+  const std::string ending = fs::path(file).extension().string();
+  if (ending != ".html" && ending != ".pdf" && ending != ".txt") throw FileError{"the output '" + file + "' ends in neither .html, .pdf nor .txt", "name it report.html, report.pdf or report.txt"};
+  if (!overwrite && fs::exists(file)) throw FileError{"'" + file + "' exists", "choose another name, or give --overwrite"};
+  return ending.substr(1);
+}
+
+void write_output(const std::string& file, const std::string& kind, const std::string& html, const std::string& text) {
+  write_file(file, kind == "html" ? html : kind == "pdf" ? pdf_of(html) : text);
+}
+
+std::string today() {
+  const std::chrono::year_month_day day{std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())};
+  char buffer[40];
+  std::snprintf(buffer, sizeof buffer, "%04d-%02u-%02u", static_cast<int>(day.year()), static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+  return buffer;
+}
+
+}  // namespace exworks::cli

@@ -1,0 +1,92 @@
+#pragma once
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+/// A report before it is dressed: blocks of plain words, from which the HTML, the PDF and the plain text are made alike.
+namespace exworks {
+
+/// What a line says of a feature; shown as a sign and a word, and only then as a colour.
+enum class Mark { none, original, later, uncertain };
+
+struct Text {
+  std::string words;
+  std::vector<std::size_t> sources;  ///< indices into Tables::sources, cited after the words
+  Mark mark = Mark::none;
+  bool strong = false, quiet = false;
+};
+
+struct Heading {
+  int level = 2;
+  std::string words;
+};
+
+struct Paragraph {
+  Text text;
+};
+
+struct Bullets {
+  std::vector<Text> items;
+  bool boxes = false;  ///< a box to tick before each
+};
+
+struct Table {
+  std::string caption;
+  std::vector<std::string> head;
+  std::vector<std::vector<Text>> rows;
+  bool figures_last = false;  ///< the last column holds figures
+};
+
+/// A drawing of ours; `says` is what it shows, in words, for those who can't see it and for the plain text.
+struct Figure {
+  std::string svg, caption, says;
+};
+
+/// The first page's questions and their answers.
+struct Answers {
+  std::vector<std::pair<std::string, Text>> items;
+};
+
+/// One finding: what it is about, its figure, and the lines behind it.
+struct Finding {
+  std::string title, figure;
+  Mark mark = Mark::none;
+  std::vector<Text> lines;
+};
+
+/// Room to write by hand, a ruled line after each label.
+struct Blanks {
+  std::vector<std::string> labels;
+};
+
+struct Photo {
+  std::string data_uri;  ///< "" when the file could not be taken in
+  std::string caption, alternative;
+};
+
+/// One feature of an inspection sheet: boxes to tick and lines to write on.
+struct SheetItem {
+  std::string title, ask, caution;
+  std::vector<std::pair<std::string, std::string>> values;  ///< name, how to recognise it
+  bool brief = false;                                       ///< names of the values only
+};
+
+struct References {};  ///< the sources cited so far, numbered
+
+using Block = std::variant<Heading, Paragraph, Bullets, Table, Figure, Answers, Finding, Blanks, Photo, SheetItem, References>;
+
+struct Report {
+  std::string language = "en-GB";
+  std::string paper = "A4";  ///< A4 or letter
+  std::string kind;          ///< "Pre-purchase report"
+  std::string title;         ///< what the page is about
+  std::vector<std::string> particulars;  ///< short lines under the title
+  std::vector<Block> blocks;
+  bool compact = false;      ///< a sheet for one side of paper
+
+  void heading(int level, std::string words) { blocks.push_back(Heading{level, std::move(words)}); }
+  void paragraph(std::string words, bool quiet = false) { blocks.push_back(Paragraph{{std::move(words), {}, Mark::none, false, quiet}}); }
+};
+
+}  // namespace exworks

@@ -1,0 +1,215 @@
+#include <algorithm>
+
+#include "report/html_writer.hpp"
+#include "report/render.hpp"
+#include "report/style.hpp"
+
+namespace exworks {
+
+namespace {
+
+std::string mark_class(Mark mark) { return mark == Mark::original ? "original" : mark == Mark::later ? "later" : mark == Mark::uncertain ? "uncertain" : ""; }
+
+/// A figure and its per cent sign stay on one line.
+std::string unbroken(std::string text) {
+  for (std::size_t at = text.find(" %"); at != std::string::npos; at = text.find(" %", at + 2)) text.replace(at, 1, "\u00A0");
+  for (const std::string sign : {"> ", "< "}) {
+    for (std::size_t at = text.find(sign); at != std::string::npos; at = text.find(sign, at + 2)) text.replace(at + 1, 1, "\u00A0");
+  }
+  return text;
+}
+
+class Renderer {
+ public:
+  Renderer(const Tables& tables, const Report& document) : t_(tables), d_(document) {}
+
+  std::string run() {
+    head();
+    h_.open("body").line().element("a", "To the report", {{"class", "skip"}, {"href", "#report"}}).line();
+    h_.open("main", {{"id", "report"}}).line();
+    plate();
+    if (d_.compact) h_.open("div", {{"class", "columns"}}).line();
+    for (const Block& block : d_.blocks) {
+      std::visit([&](const auto& b) { put(b); }, block);
+      h_.line();
+    }
+    if (d_.compact) h_.close("div").line();
+    h_.close("main").line().close("body").line().close("html").line();
+    return "<!DOCTYPE html>\n" + h_.str();
+  }
+
+ private:
+  void head() {
+    h_.open("html", {{"lang", d_.language}}).line().open("head").line();
+    h_.empty("meta", {{"charset", "utf-8"}}).line();
+    h_.empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", "default-src 'none'; style-src 'unsafe-inline'; img-src data:"}}).line();
+    h_.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}}).line();
+    h_.element("title", d_.kind + ": " + d_.title).line();
+    h_.open("style").markup(style_sheet(d_.paper, d_.compact)).close("style").line().close("head").line();
+  }
+
+  void plate() {
+    h_.open("header", {{"class", "plate"}});
+    for (const char* corner : {"r1", "r2", "r3", "r4"}) h_.open("i", {{"class", corner}}).close("i");
+    h_.element("p", d_.kind, {{"class", "kind"}}).element("h1", d_.title);
+    for (const std::string& line : d_.particulars) h_.element("p", line, {{"class", "small"}});
+    h_.close("header").line();
+  }
+
+  void words(const Text& text) {
+    if (text.mark != Mark::none) h_.element("strong", mark_sign(text.mark), {{"class", "m-" + mark_class(text.mark)}}).text(text.words.empty() ? "" : " ");
+    if (text.strong) h_.element("strong", unbroken(text.words));
+    else h_.text(unbroken(text.words));
+    const std::vector<std::size_t> numbers = citations_.numbers(text.sources);
+    for (std::size_t i = 0; i < numbers.size(); ++i) {
+      const std::string n = std::to_string(numbers[i]);
+      h_.text(i == 0 ? " [" : ", ").element("a", n, {{"href", "#source-" + n}});
+    }
+    if (!numbers.empty()) h_.text("]");
+  }
+
+  void put(const Heading& b) { h_.element(b.level <= 2 ? "h2" : "h3", b.words); }
+
+  void put(const Paragraph& b) {
+    h_.open("p", {{"class", b.text.quiet ? "quiet" : ""}});
+    words(b.text);
+    h_.close("p");
+  }
+
+  void put(const Bullets& b) {
+    h_.open("ul", {{"class", b.boxes ? "boxes" : ""}}).line();
+    for (const Text& item : b.items) {
+      h_.open("li");
+      if (b.boxes) box();
+      words(item);
+      h_.close("li").line();
+    }
+    h_.close("ul");
+  }
+
+  void box() { h_.open("span", {{"class", "box"}}).close("span"); }
+
+  void put(const Table& b) {
+    h_.open("table").line();
+    if (!b.caption.empty()) h_.element("caption", b.caption).line();
+    h_.open("thead").open("tr");
+    for (std::size_t i = 0; i < b.head.size(); ++i) h_.element("th", b.head[i], {{"scope", "col"}, {"class", figure_column(b, i) ? "num" : ""}});
+    h_.close("tr").close("thead").line().open("tbody").line();
+    for (const auto& row : b.rows) {
+      h_.open("tr");
+      for (std::size_t i = 0; i < row.size(); ++i) {
+        if (i == 0) h_.open("th", {{"scope", "row"}});
+        else h_.open("td", {{"class", figure_column(b, i) ? "num" : ""}});
+        words(row[i]);
+        h_.close(i == 0 ? "th" : "td");
+      }
+      h_.close("tr").line();
+    }
+    h_.close("tbody").close("table");
+  }
+
+  static bool figure_column(const Table& b, std::size_t i) { return b.figures_last && i + 1 == b.head.size(); }
+
+  void put(const Figure& b) {
+    h_.open("figure", {{"class", "draw"}}).markup(b.svg);
+    h_.element("figcaption", b.caption).close("figure");
+  }
+
+  void put(const Answers& b) {
+    h_.open("dl", {{"class", "answers"}}).line();
+    for (const auto& [question, answer] : b.items) {
+      h_.element("dt", question).open("dd");
+      words(answer);
+      h_.close("dd").line();
+    }
+    h_.close("dl");
+  }
+
+  void put(const Finding& b) {
+    h_.open("section", {{"class", "finding f-" + mark_class(b.mark)}}).line();
+    if (!b.figure.empty()) h_.element("span", b.figure, {{"class", "figure m-" + mark_class(b.mark)}});
+    h_.open("h3");
+    words({b.title, {}, b.mark, false, false});
+    h_.close("h3").line();
+    for (const Text& line : b.lines) {
+      put(Paragraph{line});
+      h_.line();
+    }
+    h_.close("section");
+  }
+
+  void put(const Blanks& b) {
+    for (const std::string& label : b.labels) h_.open("div", {{"class", "blank"}}).element("span", label).close("div").line();
+  }
+
+  void put(const Photo& b) {
+    h_.open("figure");
+    if (b.data_uri.empty()) h_.element("p", b.alternative, {{"class", "none"}});
+    else h_.empty("img", {{"src", b.data_uri}, {"alt", b.alternative}});
+    h_.element("figcaption", b.caption).close("figure");
+  }
+
+  void put(const SheetItem& b) {
+    h_.open("section", {{"class", "item"}}).element("h3", b.title);
+    if (!b.ask.empty()) h_.element("p", b.ask);
+    if (!b.caution.empty()) h_.open("p").element("strong", "Take care: ").text(b.caution).close("p");
+    h_.open("ul", {{"class", b.brief ? "flow" : ""}});
+    for (const auto& [name, how] : b.values) {
+      h_.open("li");
+      box();
+      h_.text(name);
+      if (!how.empty()) h_.element("span", " — " + how, {{"class", "small"}});
+      h_.close("li");
+    }
+    h_.close("ul").open("div", {{"class", "notes"}}).close("div").close("section");
+  }
+
+  void put(const References&) {
+    if (citations_.cited().empty()) return;
+    h_.element("h2", "Sources").line().open("ol", {{"class", "sources"}}).line();
+    std::size_t n = 0;
+    for (std::size_t s : citations_.cited()) {
+      const SourceInfo& source = t_.sources[s];
+      h_.open("li", {{"id", "source-" + std::to_string(++n)}}).text(source.words);
+      if (source.kind != "published") h_.text(" (" + source.kind + ")");
+      if (!source.url.empty()) {
+        h_.text(". ");
+        if (may_link(source.url)) h_.element("a", source.url, {{"href", source.url}});
+        else h_.text(source.url);
+      }
+      h_.close("li").line();
+    }
+    h_.close("ol");
+  }
+
+  const Tables& t_;
+  const Report& d_;
+  HtmlWriter h_;
+  Citations citations_;
+};
+
+}  // namespace
+
+std::string render_html(const Tables& tables, const Report& document) { return Renderer(tables, document).run(); }
+
+std::vector<std::size_t> Citations::numbers(const std::vector<std::size_t>& sources) {
+  std::vector<std::size_t> out;
+  for (std::size_t s : sources) {
+    auto at = std::find(cited_.begin(), cited_.end(), s);
+    if (at == cited_.end()) at = cited_.insert(cited_.end(), s);
+    out.push_back(static_cast<std::size_t>(at - cited_.begin()) + 1);
+  }
+  return out;
+}
+
+std::string Citations::cite(const std::vector<std::size_t>& sources) {
+  std::string out;
+  for (std::size_t n : numbers(sources)) out += (out.empty() ? "[" : ", ") + std::to_string(n);
+  return out.empty() ? out : out + "]";
+}
+
+std::string mark_sign(Mark mark) { return mark == Mark::original ? "✓" : mark == Mark::later ? "✕" : mark == Mark::uncertain ? "~" : ""; }
+
+std::string mark_word(Mark mark) { return mark == Mark::original ? "as built" : mark == Mark::later ? "later change" : mark == Mark::uncertain ? "uncertain" : ""; }
+
+}  // namespace exworks

@@ -1,0 +1,197 @@
+#include "oracle_compare.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+namespace exworks::test::oracle {
+
+Engine run_engine(const Tables& tables, const std::string& inspection_xml) {
+  Engine out;
+  Diagnostics d;
+  out.evidence = bind(tables, inspection_from_text(inspection_xml), d);
+  INFO(messages(d));
+  REQUIRE_FALSE(d.has_errors());
+  out.posterior = infer(tables, out.evidence);
+  out.features = feature_findings(out.evidence, out.posterior);
+  out.assemblies = assembly_findings(tables, out.posterior);
+  out.score = originality_score(tables, out.posterior, out.features);
+  return out;
+}
+
+namespace {
+
+constexpr double tolerance = 1e-9;
+
+/// The engine's figures for one build are at this index; ids are a letter and the oracle's index.
+std::vector<std::size_t> builds_of_engine(const Tables& tables, const Model& model) {
+  std::vector<std::size_t> out;
+  const auto id = [](char letter, std::size_t i) { return letter + std::to_string(i); };
+  for (const Build& b : model.builds()) {
+    const Month month = Month::of(1950, 1) + b.month;
+    for (const RouteInfo& route : tables.routes) {
+      if (tables.variants[route.variant].id != id('v', b.variant) || tables.markets[route.market].id != id('m', b.market) ||
+          tables.plants[route.plant].id != id('p', b.plant) || month < route.first || month > route.last) {
+        continue;
+      }
+      out.push_back(route.first_build + static_cast<std::size_t>(month - route.first));
+    }
+  }
+  return out;
+}
+
+void compare_builds(const Model& model, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at, Differences& out) {
+  out.check("the number of builds", engine.posterior.build.size() == answer.build.size() && at.size() == answer.build.size());
+  for (std::size_t b = 0; b < at.size(); ++b) {
+    const Build& build = model.builds()[b];
+    out.compare("P(build v" + std::to_string(build.variant) + " month " + std::to_string(build.month) + " m" + std::to_string(build.market) + " p" +
+                    std::to_string(build.plant) + ")",
+                engine.posterior.build[at[b]], answer.build[b]);
+  }
+  out.compare("log P(o)", engine.posterior.log_evidence, std::log(answer.evidence));
+}
+
+void compare_looks(const Tables& tables, const Visit& visit, const Answer& answer, const Engine& engine, Differences& out) {
+  out.check("the number of findings", engine.features.size() == visit.looks.size());
+  for (const FeatureFinding& finding : engine.features) {
+    const std::string& id = tables.features[finding.feature].id;
+    const auto look = std::find_if(visit.looks.begin(), visit.looks.end(), [&](const Look& l) { return "f" + std::to_string(l.feature) == id; });
+    REQUIRE(look != visit.looks.end());
+    const LookAnswer& a = answer.looks[static_cast<std::size_t>(look - visit.looks.begin())];
+    out.compare(id + " P(type as built)", finding.p_type, a.p_type);
+    out.compare(id + " P(type as built) before the look", finding.p_before, a.type_before);
+    out.compare(id + " log of the likelihood ratio", std::log(finding.likelihood_ratio), std::log(a.ratio));
+    out.compare(id + " P(untouched)", finding.p_untouched, a.p_untouched);
+    out.compare(id + " P(silent)", finding.p_silent, a.p_silent);
+    out.compare(id + " P(type, spoken)", finding.p_type_spoken, a.p_type_spoken);
+    out.compare(id + " P(later, spoken)", finding.p_later_spoken, 1 - a.p_silent - a.p_type_spoken);
+    out.compare(id + " P(value there)", finding.there, a.there);
+    out.compare(id + " works share", finding.works, a.works);
+  }
+}
+
+void compare_assemblies(const SmallPack& pack, const Tables& tables, const Visit& visit, const Answer& answer, const Engine& engine,
+                        const std::vector<std::size_t>& at, Differences& out) {
+  std::vector<bool> found(pack.assemblies.size(), false);
+  for (const AssemblyFinding& finding : engine.assemblies) {
+    const std::string& id = tables.assemblies[finding.assembly].id;
+    const std::size_t a = std::stoul(id.substr(1));
+    found[a] = true;
+    out.compare(id + " P(replaced)", finding.p_replaced, answer.assemblies[a].p_replaced);
+    Reals donor(finding.donor.size(), 0);
+    for (std::size_t b = 0; b < at.size(); ++b) donor[at[b]] = answer.assemblies[a].donor[b];
+    out.compare(id + " P(donor | replaced)", finding.donor, donor);
+    Real outside = 0;
+    for (const auto& [change, p] : finding.outside) {
+      const std::size_t k = std::stoul(tables.changes[change].id.substr(1));
+      out.compare(id + " P(outside " + tables.changes[change].id + " | replaced)", p, answer.assemblies[a].outside[k]);
+      outside += p;
+    }
+    Real due = 0;
+    for (const Real p : answer.assemblies[a].outside) due += p;
+    out.compare(id + " P(outside | replaced)", static_cast<double>(outside), due);
+  }
+  for (const Look& look : visit.looks) {
+    const auto assembly = pack.features[look.feature].assembly;
+    if (assembly) out.check("no finding for a" + std::to_string(*assembly), found[*assembly]);
+  }
+}
+
+/// The engine stops at 99.9 % of the odds (score.hpp): its mean and the 5 % outside each end of the interval are as near.
+void compare_score(const Model& model, const Answer& answer, const Score& score, Differences& out) {
+  // Whether a feature counts hangs on one half; a tie is left to rounding.
+  const auto tie = [](const LookAnswer& look) { return std::fabs(look.p_silent - 0.5L) < 1e-9L; };
+  if (std::any_of(answer.looks.begin(), answer.looks.end(), tie)) return;
+  const std::map<Real, Real> distribution = model.score(answer);
+  out.check("there is a score", (score.weight > 0) == !distribution.empty());
+  if (distribution.empty()) return;
+  constexpr Real left_out = 0.001L + 1e-9L, nudge = 1e-9L;
+  Real mean = 0, below_low = 0, to_low = 0, below_high = 0, to_high = 0;
+  for (const auto& [value, p] : distribution) {
+    mean += value * p;
+    below_low += value < Real{score.low} - nudge ? p : 0;
+    to_low += value < Real{score.low} + nudge ? p : 0;
+    below_high += value < Real{score.high} - nudge ? p : 0;
+    to_high += value < Real{score.high} + nudge ? p : 0;
+  }
+  out.check("originality score", std::fabs(Real{score.value} - mean) <= left_out);
+  out.check("score's low end", below_low <= 0.05L + left_out && to_low >= 0.05L - left_out);
+  out.check("score's high end", below_high <= 0.95L + left_out && to_high >= 0.95L - left_out);
+}
+
+void compare_marginals(const Tables& tables, const SmallPack& pack, const Visit& visit, const Model& model, const Answer& answer, Differences& out) {
+  Settings settings;
+  settings.fit_draws = 0;
+  settings.readings = settings.hinges = false;
+  Diagnostics d;
+  const auto assessment = assess(tables, inspection_from_text(visit_xml(pack, visit)), settings, {}, d);
+  REQUIRE(assessment);
+  std::map<std::string, Real> due;
+  Reals months(assessment->month_odds.size(), 0);
+  for (std::size_t b = 0; b < model.builds().size(); ++b) {
+    const Build& build = model.builds()[b];
+    due["v" + std::to_string(build.variant)] += answer.build[b];
+    due["g" + std::to_string(pack.variants[build.variant].generation)] += answer.build[b];
+    due["b" + std::to_string(pack.variants[build.variant].body)] += answer.build[b];
+    due["m" + std::to_string(build.market)] += answer.build[b];
+    due["p" + std::to_string(build.plant)] += answer.build[b];
+    months.at(static_cast<std::size_t>(Month::of(1950, 1) + build.month - assessment->first_month)) += answer.build[b];
+  }
+  std::size_t seen = 0;
+  const auto compare = [&](const std::vector<Odds>& odds, const auto& labels) {
+    for (const Odds& o : odds) out.compare("P(" + labels[o.index].id + ")", o.p, due[labels[o.index].id]);
+    for (const Odds& o : odds) seen += due[labels[o.index].id] > 0 ? 1U : 0U;
+    out.check("odds in order", std::is_sorted(odds.begin(), odds.end(), [](const Odds& a, const Odds& b) { return a.p > b.p; }));
+  };
+  compare(assessment->generations, tables.generations);
+  compare(assessment->variants, tables.variants);
+  compare(assessment->bodies, tables.bodies);
+  compare(assessment->markets, tables.markets);
+  compare(assessment->plants, tables.plants);
+  out.check("every member with odds is listed", seen == static_cast<std::size_t>(std::count_if(due.begin(), due.end(), [](const auto& x) { return x.second > 0; })));
+  out.compare("P(month)", assessment->month_odds, months);
+}
+
+}  // namespace
+
+void Differences::compare(const std::string& what, double engine, Real oracle) {
+  const double due = static_cast<double>(oracle), off = std::fabs(engine - due) / std::max(1.0, std::fabs(due));
+  if (off > largest_) largest_ = off;
+  if (off <= tolerance) return;  // false for what is not a number
+  std::ostringstream out;
+  out.precision(15);
+  out << what << ": engine " << engine << ", oracle " << due << "\n";
+  text_ += out.str();
+}
+
+void Differences::compare(const std::string& what, const std::vector<double>& engine, const Reals& oracle) {
+  check(what + ": the number of values", engine.size() == oracle.size());
+  for (std::size_t i = 0; i < std::min(engine.size(), oracle.size()); ++i) compare(what + "[" + std::to_string(i) + "]", engine[i], oracle[i]);
+}
+
+void Differences::check(const std::string& what, bool holds) {
+  if (!holds) text_ += what + "\n";
+}
+
+Differences compare_posterior(const SmallPack& pack, const Tables& tables, const Visit& visit) {
+  const Model model(pack, visit);
+  Differences out;
+  compare_builds(model, model.answer(), run_engine(tables, visit_xml(pack, visit)), builds_of_engine(tables, model), out);
+  return out;
+}
+
+Differences compare_all(const SmallPack& pack, const Tables& tables, const Visit& visit) {
+  const Model model(pack, visit);
+  const Answer answer = model.answer();
+  const Engine engine = run_engine(tables, visit_xml(pack, visit));
+  const std::vector<std::size_t> at = builds_of_engine(tables, model);
+  Differences out;
+  compare_builds(model, answer, engine, at, out);
+  compare_looks(tables, visit, answer, engine, out);
+  compare_assemblies(pack, tables, visit, answer, engine, at, out);
+  compare_score(model, answer, engine.score, out);
+  compare_marginals(tables, pack, visit, model, answer, out);
+  return out;
+}
+
+}  // namespace exworks::test::oracle

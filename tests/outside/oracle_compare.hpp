@@ -1,0 +1,42 @@
+#pragma once
+#include "../support.hpp"
+#include "infer/evidence.hpp"
+#include "infer/findings.hpp"
+#include "infer/score.hpp"
+#include "oracle.hpp"
+
+/// The engine's answer beside the oracle's.
+namespace exworks::test::oracle {
+
+/// What the engine makes of a visit.
+struct Engine {
+  Evidence evidence;
+  Posterior posterior;
+  std::vector<FeatureFinding> features;
+  std::vector<AssemblyFinding> assemblies;
+  Score score;
+};
+
+Engine run_engine(const Tables& tables, const std::string& inspection_xml);
+
+/// Collects what differs, so that a thousand comparisons are one assertion.
+class Differences {
+ public:
+  /// Off by no more than 1e-9, or that share of figures above 1.
+  void compare(const std::string& what, double engine, Real oracle);
+  void compare(const std::string& what, const std::vector<double>& engine, const Reals& oracle);
+  void check(const std::string& what, bool holds);
+  const std::string& text() const { return text_; }
+  double largest() const { return largest_; }
+
+ private:
+  std::string text_;
+  double largest_ = 0;
+};
+
+/// Every figure of the model: builds, findings of features and assemblies, score, and the marginals that a report shows.
+Differences compare_all(const SmallPack& pack, const Tables& tables, const Visit& visit);
+/// The builds and log P(o) alone.
+Differences compare_posterior(const SmallPack& pack, const Tables& tables, const Visit& visit);
+
+}  // namespace exworks::test::oracle

@@ -1,0 +1,110 @@
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "base/file.hpp"
+#include "support.hpp"
+
+/// Which part of the library may know of which. A pack as its author wrote it ends at the compiler: whatever judges sees tables.
+using namespace exworks;
+using namespace exworks::test;
+
+namespace {
+
+const std::map<std::string, std::set<std::string>> allowed{
+    {"base", {"base"}},
+    {"xml", {"xml", "base"}},
+    {"numbers", {"numbers", "base"}},
+    {"pack", {"pack", "base", "xml", "numbers"}},
+    {"compile", {"compile", "base", "numbers", "pack"}},
+    {"record", {"record", "base", "xml"}},
+    {"infer", {"infer", "base", "numbers", "record", "compile/tables.hpp"}},
+    {"verdict", {"verdict", "infer", "record", "base", "numbers", "compile/tables.hpp"}},
+    {"store", {"store", "base"}},
+    {"author", {"author", "pack", "compile", "base", "xml"}},
+    {"report", {"numbers", "report", "verdict", "record", "base", "compile/tables.hpp"}},
+};
+
+std::vector<fs::path> library_files() {
+  std::vector<fs::path> files;
+  for (const auto& entry : fs::recursive_directory_iterator(source_dir() / "lib")) {
+    if (entry.path().extension() == ".cpp" || entry.path().extension() == ".hpp") files.push_back(entry.path());
+  }
+  std::sort(files.begin(), files.end());
+  REQUIRE(files.size() > 40);
+  return files;
+}
+
+std::vector<std::string> lines_of(const fs::path& file) {
+  std::vector<std::string> lines;
+  const std::string text = read_file(file);
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    lines.push_back(text.substr(at, end - at));
+    at = end + 1;
+  }
+  return lines;
+}
+
+std::string layer(const fs::path& file) { return file.parent_path().filename().string(); }
+
+/// The path between the quotes of `#include "..."`, or nothing.
+std::string own_include(const std::string& line) {
+  static const std::string start = "#include \"";
+  if (!line.starts_with(start)) return {};
+  return line.substr(start.size(), line.find('"', start.size()) - start.size());
+}
+
+}  // namespace
+
+TEST_CASE("Each part of the library includes only what lies below it", "[layers]") {
+  for (const fs::path& file : library_files()) {
+    const auto rule = allowed.find(layer(file));
+    INFO(file);
+    REQUIRE(rule != allowed.end());
+    for (const std::string& line : lines_of(file)) {
+      const std::string target = own_include(line);
+      if (target.empty()) continue;
+      INFO(line);
+      CHECK((rule->second.contains(target) || rule->second.contains(target.substr(0, target.find('/')))));
+      CHECK(fs::is_regular_file(source_dir() / "lib" / target));
+    }
+  }
+}
+
+TEST_CASE("The tables that the judging parts see know nothing of packs", "[layers]") {
+  for (const char* name : {"tables.hpp", "tables.cpp"}) {
+    for (const std::string& line : lines_of(source_dir() / "lib/compile" / name)) {
+      INFO(name << ": " << line);
+      CHECK_FALSE(own_include(line).starts_with("pack/"));
+    }
+  }
+}
+
+TEST_CASE("No file of the library is longer than 500 lines", "[layers]") {
+  for (const fs::path& file : library_files()) {
+    INFO(file);
+    CHECK(lines_of(file).size() <= 500);
+  }
+}
+
+TEST_CASE("Only the XML reader knows the parser below it", "[layers]") {
+  for (const fs::path& file : library_files()) {
+    if (layer(file) == "xml") continue;
+    INFO(file);
+    CHECK(read_file(file).find("pugi") == std::string::npos);
+  }
+}
+
+TEST_CASE("The library prints nothing and ends no process: that is the command's affair", "[layers]") {
+  for (const fs::path& file : library_files()) {
+    for (const std::string& line : lines_of(file)) {
+      INFO(file << ": " << line);
+      for (const char* word : {"std::cout", "std::cerr", "std::clog", "puts(", "<iostream>", "putchar(", "exit(", "abort("}) CHECK(line.find(word) == std::string::npos);
+      for (std::size_t at = line.find("printf("); at != std::string::npos; at = line.find("printf(", at + 1)) {
+        const bool into_a_buffer = at >= 2 && line.compare(at - 2, 2, "sn") == 0;
+        CHECK(into_a_buffer);
+      }
+    }
+  }
+}
