@@ -5,26 +5,16 @@
 
 #include "base/text.hpp"
 #include "report/page.hpp"
+#include "report/report_parts.hpp"
 #include "verdict/scales.hpp"
 
 namespace exworks {
 
 namespace {
 
-std::string span(Month from, Month to) { return from == to ? to_words(from) : to_words(from) + " to " + to_words(to); }
-
-std::string odds_words(double p) {
-  const std::string words = probability_words(p);
-  return percent(p) + (words.empty() ? "" : " (" + words + ")");
-}
-
-std::string ratio_words(double ratio) {
-  const double r = ratio >= 1 ? ratio : 1 / ratio;
-  char buffer[32];
-  if (r >= 10'000) return "over 10 000";
-  std::snprintf(buffer, sizeof buffer, r < 10 ? "%.1f" : "%.0f", r);
-  return buffer;
-}
+using parts::odds_words;
+using parts::ratio_words;
+using parts::span_words;
 
 std::string hours_words(double h) {
   char buffer[32];
@@ -84,7 +74,7 @@ class Reporter {
     page_.heading("What it is");
     const Odds& best = a_.variants.front();
     page_.pair("Most likely", t_.variants[best.index].name + ": " + odds_words(best.p), 2, 16, Page::Tone::strong);
-    page_.pair("Built", span(a_.date.from, a_.date.to) + " (90 % of the odds), most likely " + to_words(a_.date.most_likely));
+    page_.pair("Built", span_words(a_.date.from, a_.date.to) + " (90 % of the odds), most likely " + to_words(a_.date.most_likely));
     page_.pair("Generation", list(a_.generations, t_.generations));
     page_.pair("Variant", list(a_.variants, t_.variants));
     page_.pair("Market", list(a_.markets, t_.markets));
@@ -139,7 +129,7 @@ class Reporter {
     if (!n.form.empty()) page.pair("Form", n.form, 4, 20);
     for (const NumberPartWords& p : n.parts) page.pair(p.name, (p.text.empty() ? "(left out)" : p.text) + (p.means.empty() ? "" : ": " + p.means), 4, 20);
     for (const std::string& s : n.slips) page.pair("Forgiven", s, 4, 20);
-    if (n.window) page.pair("Built", span(n.window->from, n.window->to) + ", by the number alone", 4, 20);
+    if (n.window) page.pair("Built", span_words(n.window->from, n.window->to) + ", by the number alone", 4, 20);
     if (within && n.p_own > 0) page.pair("Its own", percent(n.p_own), 4, 20);
     if (!within) page.pair("Where", n.where, 4, 20);
     if (!n.note.empty()) page.paragraph(n.note, 4);
@@ -168,7 +158,7 @@ class Reporter {
         continue;
       }
       const RouteInfo& route = t_.routes[r.leading->route];
-      page_.paragraph("A " + t_.variants[route.variant].name + ", " + t_.markets[route.market].name + ", built " + span(r.date.from, r.date.to) + ".", 4);
+      page_.paragraph("A " + t_.variants[route.variant].name + ", " + t_.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + ".", 4);
       std::vector<std::string> later;
       for (const ReadingLine& f : r.features) {
         if (f.verdict == VerdictKind::later_change) later.push_back(f.name + " (" + f.observed + ")");

@@ -5,6 +5,29 @@
 /// The sums over the latent states.
 namespace exworks::test::oracle {
 
+namespace {
+
+/// P(the looks of the unit | build)
+Real likelihood(const std::vector<State>& states) {
+  Real total = 0;
+  for (const auto& [way, splits] : states) {
+    Real p = way.p;
+    for (const Split& s : splits) p *= s.type + s.later;
+    total += p;
+  }
+  return total;
+}
+
+std::map<int, Real> added(const std::map<int, Real>& a, const std::map<int, Real>& b) {
+  std::map<int, Real> out;
+  for (const auto& [x, p] : a) {
+    for (const auto& [y, q] : b) out[x + y] += p * q;
+  }
+  return out;
+}
+
+}  // namespace
+
 Real Model::altered(std::size_t feature) const { return Real{pack_.features[feature].altered.value_or(pack_.rates.altered)}; }
 
 bool Model::may_donate(const Assembly& assembly, std::size_t variant, std::size_t donor) const {
@@ -17,15 +40,15 @@ bool Model::may_donate(const Assembly& assembly, std::size_t variant, std::size_
   return !named;
 }
 
-std::vector<Way> Model::ways(const Unit& unit, std::size_t build) const {
-  if (!unit.assembly) return {Way{}};
-  const Assembly& assembly = pack_.assemblies[*unit.assembly];
+std::vector<Way> Model::ways(std::optional<std::size_t> index, std::size_t build) const {
+  if (!index) return {Way{}};
+  const Assembly& assembly = pack_.assemblies[*index];
   const Real replaced = assembly.replaced.value_or(pack_.rates.replaced);
   std::vector<Way> out{{1 - replaced, {}, {}}};
   Real from_family = replaced;
   for (std::size_t k = 0; k < pack_.outsides.size(); ++k) {
     const Outside& outside = pack_.outsides[k];
-    if (outside.assembly != *unit.assembly || !covers(outside.scope, builds_[build])) continue;
+    if (outside.assembly != *index || !covers(outside.scope, builds_[build])) continue;
     Real possible = 1;
     if (outside.from && visit_.month) {
       const Real months = static_cast<Real>(outside.from->last - outside.from->first + 1);
@@ -57,17 +80,18 @@ Split Model::split(std::size_t look, std::size_t build, const Way& way) const {
   const std::size_t f = visit_.looks[look].feature;
   const Reals& fitted = works_[f][build].share;
   Split out;
-  out.there.assign(fitted.size(), 0);
   const auto visit = [&](std::size_t works, std::size_t there, Real p, bool untouched) {
+    if (p == 0) return;
     const Real seen = p * slips_[look][there];
     (works == there ? out.type : out.later) += seen;
     (works == there ? out.type_before : out.later_before) += p;
-    out.there[there] += seen;
+    out.there.at(there) += seen;
     if (untouched) out.untouched += seen;
   };
   const Real e = altered(f);
   const std::optional<std::size_t> set = set_by(way, f);
   for (std::size_t works = 0; works < fitted.size(); ++works) {
+    if (fitted[works] == 0) continue;
     if (set) {
       visit(works, *set, fitted[works], false);
       continue;
@@ -82,25 +106,18 @@ Split Model::split(std::size_t look, std::size_t build, const Way& way) const {
   return out;
 }
 
-/// P(the looks of the unit | build)
-Real Model::likelihood(const Unit& unit, std::size_t build) const {
-  Real total = 0;
-  for (const Way& way : ways(unit, build)) {
-    Real p = way.p;
-    for (const std::size_t look : unit.looks) {
-      const Split s = split(look, build, way);
-      p *= s.type + s.later;
-    }
-    total += p;
+std::vector<State> Model::states(const Unit& unit, std::size_t build) const {
+  std::vector<State> out;
+  for (const Way& way : ways(unit.assembly, build)) {
+    out.push_back({way, {}});
+    for (const std::size_t look : unit.looks) out.back().splits.push_back(split(look, build, way));
   }
-  return total;
+  return out;
 }
 
 /// Adds the states of one unit; `rest` is the prior of the build and P(all other looks | build).
-void Model::add_unit(const Unit& unit, std::size_t build, Real rest, Answer& answer) const {
-  for (const Way& way : ways(unit, build)) {
-    std::vector<Split> splits;
-    for (const std::size_t look : unit.looks) splits.push_back(split(look, build, way));
+void Model::add_unit(const Unit& unit, std::size_t build, const std::vector<State>& states, Real rest, Answer& answer) const {
+  for (const auto& [way, splits] : states) {
     for (std::size_t i = 0; i < splits.size(); ++i) {
       Real others = rest * way.p;
       for (std::size_t j = 0; j < splits.size(); ++j) others *= j == i ? 1 : splits[j].type + splits[j].later;
@@ -114,7 +131,7 @@ void Model::add_unit(const Unit& unit, std::size_t build, Real rest, Answer& ans
       look.p_untouched += others * s.untouched;
       if (works.silent) look.p_silent += others * (s.type + s.later);
       if (!works.silent) look.p_type_spoken += others * s.type;
-      for (std::size_t v = 0; v < s.there.size(); ++v) {
+      for (std::size_t v = 0; v < look.there.size(); ++v) {
         look.there[v] += others * s.there[v];
         look.works[v] += others * (s.type + s.later) * works.share[v];
       }
@@ -138,16 +155,20 @@ Answer Model::answer() const {
   }
   out.assemblies.assign(pack_.assemblies.size(), {0, Reals(builds_.size(), 0), Reals(pack_.outsides.size(), 0)});
   for (std::size_t b = 0; b < builds_.size(); ++b) {
+    std::vector<std::vector<State>> states_of;
     Reals of_unit;
-    for (const Unit& unit : units_) of_unit.push_back(likelihood(unit, b));
     Real whole = prior_[b];
-    for (const Real p : of_unit) whole *= p;
+    for (const Unit& unit : units_) {
+      states_of.push_back(states(unit, b));
+      of_unit.push_back(likelihood(states_of.back()));
+      whole *= of_unit.back();
+    }
     out.build.push_back(whole);
     out.evidence += whole;
     for (std::size_t u = 0; u < units_.size(); ++u) {
       Real rest = prior_[b];
       for (std::size_t w = 0; w < units_.size(); ++w) rest *= w == u ? 1 : of_unit[w];
-      add_unit(units_[u], b, rest, out);
+      add_unit(units_[u], b, states_of[u], rest, out);
     }
   }
   for (Real& p : out.build) p /= out.evidence;
@@ -169,29 +190,16 @@ Answer Model::answer() const {
   return out;
 }
 
-namespace {
-
-std::map<int, Real> added(const std::map<int, Real>& a, const std::map<int, Real>& b) {
-  std::map<int, Real> out;
-  for (const auto& [x, p] : a) {
-    for (const auto& [y, q] : b) out[x + y] += p * q;
-  }
-  return out;
-}
-
-}  // namespace
-
 /// Weight as built with its probability, joint with the looks of the unit.
 std::map<int, Real> Model::weights_as_built(const Unit& unit, std::size_t build, const std::vector<bool>& counted) const {
   std::map<int, Real> out;
-  for (const Way& way : ways(unit, build)) {
+  for (const auto& [way, splits] : states(unit, build)) {
     std::map<int, Real> weights{{0, way.p}};
-    for (const std::size_t look : unit.looks) {
-      const Split s = split(look, build, way);
-      const int weight = counted[look] ? pack_.features[visit_.looks[look].feature].weight : 0;
+    for (std::size_t i = 0; i < splits.size(); ++i) {
+      const std::size_t look = unit.looks[i];
       std::map<int, Real> own;
-      own[weight] += s.type;
-      own[0] += s.later;
+      own[counted[look] ? pack_.features[visit_.looks[look].feature].weight : 0] += splits[i].type;
+      own[0] += splits[i].later;
       weights = added(weights, own);
     }
     for (const auto& [weight, p] : weights) out[weight] += p;

@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <map>
 #include <optional>
 #include <vector>
@@ -12,6 +13,7 @@ namespace exworks::test::oracle {
 /// With 15 bits of exponent: 400 factors of 0.001 are still far from its smallest number.
 using Real = long double;
 using Reals = std::vector<Real>;
+inline constexpr std::size_t most_values = 5;  ///< four named ones and `other`
 
 struct Build {
   std::size_t variant = 0;
@@ -59,7 +61,13 @@ struct Split {
   Real type = 0, later = 0;                ///< with the look
   Real type_before = 0, later_before = 0;  ///< without it
   Real untouched = 0;                      ///< with the look
-  Reals there;                             ///< [value], with the look
+  std::array<Real, most_values> there{};   ///< [value], with the look
+};
+
+/// One way with the splits of the unit's looks, which are independent of each other given the build and the way.
+struct State {
+  Way way;
+  std::vector<Split> splits;
 };
 
 class Model {
@@ -68,7 +76,16 @@ class Model {
 
   const std::vector<Build>& builds() const { return builds_; }
   const Reals& prior() const { return prior_; }
+  /// F_f(.|b)
   const Works& works(std::size_t feature, std::size_t build) const { return works_[feature][build]; }
+  /// R_f(.|b): [value]
+  const Reals& changed(std::size_t feature, std::size_t build) const { return changed_[feature][build]; }
+  /// P(what was noted | each value that may be there): [value]
+  const Reals& slips(std::size_t look) const { return slips_[look]; }
+  /// e_f
+  Real altered(std::size_t feature) const;
+  /// What may have become of an assembly of a build; of a feature that is in none, only that it was not replaced.
+  std::vector<Way> ways(std::optional<std::size_t> assembly, std::size_t build) const;
 
   Answer answer() const;
   /// Originality, 0 to 1, with its probability; looks on which the pack is silent (more likely than not) are left out.
@@ -87,25 +104,23 @@ class Model {
   void apply_volumes();
   Works fitted(const Feature& feature, const Build& build) const;
   Reals changed_to(const Feature& feature, const Build& build) const;
-  Reals slips(const Look& look) const;
+  Reals slips_of(const Look& look) const;
   void list_units();
 
-  Real altered(std::size_t feature) const;
-  std::vector<Way> ways(const Unit& unit, std::size_t build) const;
   bool may_donate(const Assembly& assembly, std::size_t variant, std::size_t donor) const;
   std::optional<std::size_t> set_by(const Way& way, std::size_t feature) const;
   Split split(std::size_t look, std::size_t build, const Way& way) const;
-  Real likelihood(const Unit& unit, std::size_t build) const;
-  void add_unit(const Unit& unit, std::size_t build, Real rest, Answer& answer) const;
+  std::vector<State> states(const Unit& unit, std::size_t build) const;
+  void add_unit(const Unit& unit, std::size_t build, const std::vector<State>& states, Real rest, Answer& answer) const;
   std::map<int, Real> weights_as_built(const Unit& unit, std::size_t build, const std::vector<bool>& counted) const;
 
   SmallPack pack_;
   Visit visit_;
   std::vector<Build> builds_;
-  Reals prior_;                            ///< [build], sums to 1
-  std::vector<std::vector<Works>> works_;  ///< [feature][build]
-  std::vector<std::vector<Reals>> changed_;  ///< [feature][build][value]: R_f(.|b)
-  std::vector<Reals> slips_;               ///< [look][value there]: P(what was noted | it)
+  Reals prior_;  ///< [build], sums to 1
+  std::vector<std::vector<Works>> works_;    ///< [feature][build]
+  std::vector<std::vector<Reals>> changed_;  ///< [feature][build][value]
+  std::vector<Reals> slips_;                 ///< [look][value there]
   std::vector<Unit> units_;
 };
 

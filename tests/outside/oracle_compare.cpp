@@ -23,21 +23,24 @@ namespace {
 
 constexpr double tolerance = 1e-9;
 
-/// The engine's figures for one build are at this index; ids are a letter and the oracle's index.
+/// The engine's figures for one build are at this index; axes stand in the order of the pack.
 std::vector<std::size_t> builds_of_engine(const Tables& tables, const Model& model) {
   std::vector<std::size_t> out;
-  const auto id = [](char letter, std::size_t i) { return letter + std::to_string(i); };
   for (const Build& b : model.builds()) {
     const Month month = Month::of(1950, 1) + b.month;
     for (const RouteInfo& route : tables.routes) {
-      if (tables.variants[route.variant].id != id('v', b.variant) || tables.markets[route.market].id != id('m', b.market) ||
-          tables.plants[route.plant].id != id('p', b.plant) || month < route.first || month > route.last) {
-        continue;
-      }
-      out.push_back(route.first_build + static_cast<std::size_t>(month - route.first));
+      const bool same = route.variant == b.variant && route.market == b.market && route.plant == b.plant;
+      if (same && month >= route.first && month <= route.last) out.push_back(route.first_build + static_cast<std::size_t>(month - route.first));
     }
   }
   return out;
+}
+
+std::size_t place_in(const std::vector<std::string>& names, const std::string& name) {
+  const auto at = std::find(names.begin(), names.end(), name);
+  INFO(name);
+  REQUIRE(at != names.end());
+  return static_cast<std::size_t>(at - names.begin());
 }
 
 void compare_builds(const Model& model, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at, Differences& out) {
@@ -51,13 +54,14 @@ void compare_builds(const Model& model, const Answer& answer, const Engine& engi
   out.compare("log P(o)", engine.posterior.log_evidence, std::log(answer.evidence));
 }
 
-void compare_looks(const Tables& tables, const Visit& visit, const Answer& answer, const Engine& engine, Differences& out) {
-  out.check("the number of findings", engine.features.size() == visit.looks.size());
+void compare_looks(const Case& c, const Answer& answer, const Engine& engine, Differences& out) {
+  out.check("the number of findings", engine.features.size() == c.visit.looks.size());
   for (const FeatureFinding& finding : engine.features) {
-    const std::string& id = tables.features[finding.feature].id;
-    const auto look = std::find_if(visit.looks.begin(), visit.looks.end(), [&](const Look& l) { return "f" + std::to_string(l.feature) == id; });
-    REQUIRE(look != visit.looks.end());
-    const LookAnswer& a = answer.looks[static_cast<std::size_t>(look - visit.looks.begin())];
+    const std::string& id = c.tables.features[finding.feature].id;
+    const std::size_t f = place_in(c.names.features, id);
+    const auto look = std::find_if(c.visit.looks.begin(), c.visit.looks.end(), [&](const Look& l) { return l.feature == f; });
+    REQUIRE(look != c.visit.looks.end());
+    const LookAnswer& a = answer.looks[static_cast<std::size_t>(look - c.visit.looks.begin())];
     out.compare(id + " P(type as built)", finding.p_type, a.p_type);
     out.compare(id + " P(type as built) before the look", finding.p_before, a.type_before);
     out.compare(id + " log of the likelihood ratio", std::log(finding.likelihood_ratio), std::log(a.ratio));
@@ -70,12 +74,13 @@ void compare_looks(const Tables& tables, const Visit& visit, const Answer& answe
   }
 }
 
-void compare_assemblies(const SmallPack& pack, const Tables& tables, const Visit& visit, const Answer& answer, const Engine& engine,
-                        const std::vector<std::size_t>& at, Differences& out) {
-  std::vector<bool> found(pack.assemblies.size(), false);
+void compare_assemblies(const Case& c, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at, Differences& out) {
+  std::vector<bool> found(c.pack.assemblies.size(), false);
   for (const AssemblyFinding& finding : engine.assemblies) {
-    const std::string& id = tables.assemblies[finding.assembly].id;
-    const std::size_t a = std::stoul(id.substr(1));
+    const std::string& id = c.tables.assemblies[finding.assembly].id;
+    const auto known = std::find(c.names.assemblies.begin(), c.names.assemblies.end(), id);
+    if (known == c.names.assemblies.end()) continue;  // the pack has more than the structs; nothing of it was looked at
+    const std::size_t a = static_cast<std::size_t>(known - c.names.assemblies.begin());
     found[a] = true;
     out.compare(id + " P(replaced)", finding.p_replaced, answer.assemblies[a].p_replaced);
     Reals donor(finding.donor.size(), 0);
@@ -83,16 +88,16 @@ void compare_assemblies(const SmallPack& pack, const Tables& tables, const Visit
     out.compare(id + " P(donor | replaced)", finding.donor, donor);
     Real outside = 0;
     for (const auto& [change, p] : finding.outside) {
-      const std::size_t k = std::stoul(tables.changes[change].id.substr(1));
-      out.compare(id + " P(outside " + tables.changes[change].id + " | replaced)", p, answer.assemblies[a].outside[k]);
+      const std::string& name = c.tables.changes[change].id;
+      out.compare(id + " P(" + name + " | replaced)", p, answer.assemblies[a].outside[place_in(c.names.outsides, name)]);
       outside += p;
     }
     Real due = 0;
     for (const Real p : answer.assemblies[a].outside) due += p;
     out.compare(id + " P(outside | replaced)", static_cast<double>(outside), due);
   }
-  for (const Look& look : visit.looks) {
-    const auto assembly = pack.features[look.feature].assembly;
+  for (const Look& look : c.visit.looks) {
+    const auto assembly = c.pack.features[look.feature].assembly;
     if (assembly) out.check("no finding for a" + std::to_string(*assembly), found[*assembly]);
   }
 }
@@ -119,36 +124,39 @@ void compare_score(const Model& model, const Answer& answer, const Score& score,
   out.check("score's high end", below_high <= 0.95L + left_out && to_high >= 0.95L - left_out);
 }
 
-void compare_marginals(const Tables& tables, const SmallPack& pack, const Visit& visit, const Model& model, const Answer& answer, Differences& out) {
+void compare_odds(const std::string& what, const std::vector<Odds>& odds, const Reals& due, Differences& out) {
+  Reals missing = due;
+  for (const Odds& o : odds) {
+    out.compare("P(" + what + std::to_string(o.index) + ")", o.p, due.at(o.index));
+    missing[o.index] = 0;
+  }
+  out.check(what + ": a member with odds is not listed", std::all_of(missing.begin(), missing.end(), [](Real p) { return p <= 0; }));
+  out.check(what + ": odds in order", std::is_sorted(odds.begin(), odds.end(), [](const Odds& a, const Odds& b) { return a.p > b.p; }));
+}
+
+void compare_marginals(const Case& c, const Model& model, const Answer& answer, Differences& out) {
   Settings settings;
   settings.fit_draws = 0;
   settings.readings = settings.hinges = false;
   Diagnostics d;
-  const auto assessment = assess(tables, inspection_from_text(visit_xml(pack, visit)), settings, {}, d);
+  const auto assessment = assess(c.tables, inspection_from_text(c.xml), settings, {}, d);
   REQUIRE(assessment);
-  std::map<std::string, Real> due;
-  Reals months(assessment->month_odds.size(), 0);
+  Reals generations(c.pack.generations, 0), variants(c.pack.variants.size(), 0), bodies(c.pack.bodies, 0), markets(c.pack.markets.size(), 0),
+      plants(c.pack.plants.size(), 0), months(assessment->month_odds.size(), 0);
   for (std::size_t b = 0; b < model.builds().size(); ++b) {
     const Build& build = model.builds()[b];
-    due["v" + std::to_string(build.variant)] += answer.build[b];
-    due["g" + std::to_string(pack.variants[build.variant].generation)] += answer.build[b];
-    due["b" + std::to_string(pack.variants[build.variant].body)] += answer.build[b];
-    due["m" + std::to_string(build.market)] += answer.build[b];
-    due["p" + std::to_string(build.plant)] += answer.build[b];
+    generations[c.pack.variants[build.variant].generation] += answer.build[b];
+    variants[build.variant] += answer.build[b];
+    bodies[c.pack.variants[build.variant].body] += answer.build[b];
+    markets[build.market] += answer.build[b];
+    plants[build.plant] += answer.build[b];
     months.at(static_cast<std::size_t>(Month::of(1950, 1) + build.month - assessment->first_month)) += answer.build[b];
   }
-  std::size_t seen = 0;
-  const auto compare = [&](const std::vector<Odds>& odds, const auto& labels) {
-    for (const Odds& o : odds) out.compare("P(" + labels[o.index].id + ")", o.p, due[labels[o.index].id]);
-    for (const Odds& o : odds) seen += due[labels[o.index].id] > 0 ? 1U : 0U;
-    out.check("odds in order", std::is_sorted(odds.begin(), odds.end(), [](const Odds& a, const Odds& b) { return a.p > b.p; }));
-  };
-  compare(assessment->generations, tables.generations);
-  compare(assessment->variants, tables.variants);
-  compare(assessment->bodies, tables.bodies);
-  compare(assessment->markets, tables.markets);
-  compare(assessment->plants, tables.plants);
-  out.check("every member with odds is listed", seen == static_cast<std::size_t>(std::count_if(due.begin(), due.end(), [](const auto& x) { return x.second > 0; })));
+  compare_odds("generation ", assessment->generations, generations, out);
+  compare_odds("variant ", assessment->variants, variants, out);
+  compare_odds("body ", assessment->bodies, bodies, out);
+  compare_odds("market ", assessment->markets, markets, out);
+  compare_odds("plant ", assessment->plants, plants, out);
   out.compare("P(month)", assessment->month_odds, months);
 }
 
@@ -173,24 +181,33 @@ void Differences::check(const std::string& what, bool holds) {
   if (!holds) text_ += what + "\n";
 }
 
-Differences compare_posterior(const SmallPack& pack, const Tables& tables, const Visit& visit) {
-  const Model model(pack, visit);
+Names letters(const SmallPack& pack) {
+  const auto names = [](char letter, std::size_t n) {
+    std::vector<std::string> out;
+    for (std::size_t i = 0; i < n; ++i) out.push_back(letter + std::to_string(i));
+    return out;
+  };
+  return {names('f', pack.features.size()), names('a', pack.assemblies.size()), names('k', pack.outsides.size())};
+}
+
+Differences compare_posterior(const Case& c) {
+  const Model model(c.pack, c.visit);
   Differences out;
-  compare_builds(model, model.answer(), run_engine(tables, visit_xml(pack, visit)), builds_of_engine(tables, model), out);
+  compare_builds(model, model.answer(), run_engine(c.tables, c.xml), builds_of_engine(c.tables, model), out);
   return out;
 }
 
-Differences compare_all(const SmallPack& pack, const Tables& tables, const Visit& visit) {
-  const Model model(pack, visit);
+Differences compare_all(const Case& c) {
+  const Model model(c.pack, c.visit);
   const Answer answer = model.answer();
-  const Engine engine = run_engine(tables, visit_xml(pack, visit));
-  const std::vector<std::size_t> at = builds_of_engine(tables, model);
+  const Engine engine = run_engine(c.tables, c.xml);
+  const std::vector<std::size_t> at = builds_of_engine(c.tables, model);
   Differences out;
   compare_builds(model, answer, engine, at, out);
-  compare_looks(tables, visit, answer, engine, out);
-  compare_assemblies(pack, tables, visit, answer, engine, at, out);
+  compare_looks(c, answer, engine, out);
+  compare_assemblies(c, answer, engine, at, out);
   compare_score(model, answer, engine.score, out);
-  compare_marginals(tables, pack, visit, model, answer, out);
+  compare_marginals(c, model, answer, out);
   return out;
 }
 

@@ -34,9 +34,25 @@ class Differences {
   double largest_ = 0;
 };
 
+/// Ids in the order of the structs.
+struct Names {
+  std::vector<std::string> features, assemblies, outsides;
+};
+/// Those that pack_xml() writes.
+Names letters(const SmallPack& pack);
+
+/// The same pack and inspection for both.
+struct Case {
+  const SmallPack& pack;
+  const Tables& tables;
+  Visit visit;
+  std::string xml;  ///< of the inspection
+  Names names;
+};
+
 /// Every figure of the model: builds, findings of features and assemblies, score, and the marginals that a report shows.
-Differences compare_all(const SmallPack& pack, const Tables& tables, const Visit& visit);
+Differences compare_all(const Case& c);
 /// The builds and log P(o) alone.
-Differences compare_posterior(const SmallPack& pack, const Tables& tables, const Visit& visit);
+Differences compare_posterior(const Case& c);
 
 }  // namespace exworks::test::oracle

@@ -135,27 +135,25 @@ void add_assemblies(SmallPack& pack, Dice& dice) {
   }
 }
 
-/// What the works fitted standard within one scope: nothing known, one value, values in turn, side by side, or one before those.
+/// What the works fitted standard within one scope: nothing known, one value, values in turn, side by side, or one before or beside those.
 void add_standard(Feature& feature, const Scope& scope, Dice& dice) {
   const std::size_t kind = dice.below(10);
   if (kind == 0) return;
   if (kind <= 3) {
     const bool dots = dice.chance(0.2);
-    feature.facts.push_back({dice.below(feature.values), scope, {}, {}, "standard", {}, dots});
+    const std::size_t value = dice.chance(0.1) ? feature.values : dice.below(feature.values);
+    feature.facts.push_back({value, scope, {}, {}, "standard", {}, dots});
     return;
   }
   std::optional<Window> begin;
-  if (kind == 4) {
-    begin = random_edge(dice, year_1952 + dice.between(2, 12));
+  const bool one_as_well = kind == 4;
+  if (one_as_well) {
+    if (dice.chance(0.7)) begin = random_edge(dice, year_1952 + dice.between(2, 12));
     feature.facts.push_back({dice.below(feature.values), scope, {}, begin, "standard", {}, false});
   }
   if (kind <= 6) {
-    const std::vector<std::size_t> beside = dice.some(feature.values, 2 + dice.below(feature.values - 1));
-    for (const std::size_t v : beside) {
-      // After one value alone the shares add up to one; FORMAT.md does not say what others would mean on the ramp.
-      const double rest = 1 - 0.25 * static_cast<double>(beside.size() - 1);
-      const double share = !begin ? dice.share(0.1, 0.9) : v == beside.back() ? rest : 0.25;
-      Fact fact{v, scope, begin, {}, "standard", share, false};
+    for (const std::size_t v : dice.some(feature.values, 2 + dice.below(feature.values - 1))) {
+      Fact fact{v, scope, begin, {}, "standard", dice.share(0.1, one_as_well ? 0.22 : 0.9), false};
       if (!begin && dice.chance(0.3)) fact.from = random_edge(dice, year_1952 + dice.between(0, 14));
       if (!begin && dice.chance(0.3)) fact.to = random_edge(dice, (fact.from ? fact.from->last + 1 : year_1952) + dice.between(0, 10));
       feature.facts.push_back(fact);

@@ -26,7 +26,7 @@ void even_over(Reals& shares, std::size_t count) {
   std::fill(shares.begin(), shares.begin() + static_cast<std::ptrdiff_t>(count), Real{1} / static_cast<Real>(count));
 }
 
-/// A silent build: even over the values that the works fitted to any vehicle; over all where no source speaks of one.
+/// A silent build: even over the values that some fact of the feature names; over all where there is none.
 Reals even_over_works_values(const Feature& feature) {
   Reals out(feature.values + 1, 0);
   for (const Fact& fact : feature.facts) out[fact.value] = 1;
@@ -34,6 +34,17 @@ Reals even_over_works_values(const Feature& feature) {
   const Real all = sum(out);
   for (Real& share : out) share /= all;
   return out;
+}
+
+/// Standard facts with a share (`beside`) take it; those without divide the rest. Empty where none is in force.
+Reals standard_shares(Reals alone, const Reals& beside) {
+  const Real plain = sum(alone), shared = sum(beside);
+  if (plain + shared <= 0) return {};
+  const Real rest = plain > 0 ? 1 - shared : 0;
+  for (std::size_t v = 0; v < alone.size(); ++v) {
+    alone[v] = (plain > 0 ? rest * alone[v] / plain : 0) + (shared > 0 ? (1 - rest) * beside[v] / shared : 0);
+  }
+  return alone;
 }
 
 }  // namespace
@@ -50,7 +61,7 @@ Model::Model(const SmallPack& pack, const Visit& visit) : pack_(pack), visit_(vi
     works_.push_back(works);
     changed_.push_back(changed);
   }
-  for (const Look& look : visit_.looks) slips_.push_back(slips(look));
+  for (const Look& look : visit_.looks) slips_.push_back(slips_of(look));
   list_units();
 }
 
@@ -112,21 +123,18 @@ Works Model::fitted(const Feature& feature, const Build& build) const {
     out.share.back() = 1;
     return out;
   }
-  Reals standard(feature.values + 1, 0);
-  Real options = 0;
+  Reals alone(feature.values + 1, 0), beside(feature.values + 1, 0);
   for (const Fact& fact : feature.facts) {
     if (!covers(fact.scope, build)) continue;
     const Real present = ramp(fact.from, build.month, 1) * (1 - ramp(fact.to, build.month, 0));
-    const Real share = present * Real{fact.share.value_or(1)};
-    (fact.fitted == "standard" ? standard : out.share)[fact.value] += share;
-    if (fact.fitted != "standard") options += share;
+    Reals& shares = fact.fitted != "standard" ? out.share : fact.share ? beside : alone;
+    shares[fact.value] += present * Real{fact.share.value_or(1)};
   }
-  const Real all = sum(standard);
-  if (all <= 0) {
-    out.silent = true;
-    standard = even_over_works_values(feature);
-  }
-  for (std::size_t v = 0; v < standard.size(); ++v) out.share[v] += (1 - options) * standard[v] / (out.silent ? 1 : all);
+  const Real left = 1 - sum(out.share);
+  const Reals standard = standard_shares(alone, beside);
+  out.silent = standard.empty();
+  const Reals rest = out.silent ? even_over_works_values(feature) : standard;
+  for (std::size_t v = 0; v < rest.size(); ++v) out.share[v] += left * rest[v];
   return out;
 }
 
@@ -146,7 +154,7 @@ Reals Model::changed_to(const Feature& feature, const Build& build) const {
 }
 
 /// P(look.value | each value that may be there).
-Reals Model::slips(const Look& look) const {
+Reals Model::slips_of(const Look& look) const {
   const Feature& feature = pack_.features[look.feature];
   std::size_t doubt = look.sure == "sure" ? 0 : look.sure == "probable" ? 1 : 2;
   if (look.how == "told" || look.how == "photo") doubt = std::min<std::size_t>(doubt + 1, 2);

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "oracle_carrier.hpp"
 #include "oracle_compare.hpp"
 
 /// The engine against a second, slow reading of design.md on packs made by chance: oracle.hpp visits every latent state.
@@ -33,10 +34,17 @@ TEST_CASE("The engine agrees with a brute-force enumeration on packs made by cha
     for (int i = 0; i < visits; ++i) {
       const Visit visit = random_visit(pack, dice, 0.75);
       INFO(visit_xml(pack, visit));
-      const Differences differences = compare_all(pack, tables, visit);
+      const Differences differences = compare_all({pack, tables, visit, visit_xml(pack, visit), letters(pack)});
       REQUIRE(differences.text() == "");
     }
   }
+}
+
+TEST_CASE("The engine agrees with the enumeration on six features of the Aldermoor Carrier", "[outside][oracle]") {
+  const SmallPack structs = carrier();
+  const Visit visit = carrier_visit({{0, 1, "seen", "probable"}, {1, 0}, {3, 2}, {4, 1, "told"}, {5, 1}});
+  const std::string xml = carrier_visit_xml(visit);
+  CHECK(compare_all({structs, exworks::test::pack("aldermoor-carrier"), visit, xml, carrier_names()}).text() == "");
 }
 
 TEST_CASE("The order of observations is irrelevant", "[outside][oracle]") {
@@ -105,7 +113,7 @@ TEST_CASE("Without an observation the answer is the prior", "[outside][oracle]")
     const Engine engine = run_engine(tables, visit_xml(pack, {}));
     CHECK(gap(engine.posterior.build, tables.prior) <= 1e-15);
     CHECK(std::fabs(engine.posterior.log_evidence) <= 1e-12);
-    CHECK(compare_posterior(pack, tables, {}).text() == "");
+    CHECK(compare_posterior({pack, tables, {}, visit_xml(pack, {}), letters(pack)}).text() == "");
     CHECK(engine.score.weight == 0);
   }
 }
@@ -126,6 +134,6 @@ TEST_CASE("Four hundred observations do not underflow, in one assembly or in non
       CHECK((finding.p_type > 0 && finding.p_type < 1));
     }
     CHECK((engine.score.value > 0 && engine.score.value < 1));
-    CHECK(compare_posterior(pack, tables, visit).text() == "");
+    CHECK(compare_posterior({pack, tables, visit, visit_xml(pack, visit), letters(pack)}).text() == "");
   }
 }
