@@ -155,16 +155,18 @@ Score originality_score(const Tables& tables, const Posterior& posterior, const 
   score.weight = scorer.counted();
   if (score.weight == 0) return score;
   const Distribution d = scorer.run();
-  double below = 0, mean = 0;
+  double below = 0;
   bool low = false, high = false;
   for (std::size_t s = 0; s < d.size(); ++s) {
     below += d[s];
-    mean += d[s] * static_cast<double>(s);
     const double share = static_cast<double>(s) / score.weight;
     if (!low && below >= 0.05 - 1e-12) low = true, score.low = share;
     if (!high && below >= 0.95 - 1e-12) high = true, score.high = share;
   }
-  score.value = mean / score.weight;
+  // The mean needs no distribution, and so no cut: it is exact.
+  double built = 0;
+  for (const FeatureFinding& f : findings) built += f.p_silent <= 0.5 ? tables.features[f.feature].weight * f.p_type : 0.0;
+  score.value = built / score.weight;
   return score;
 }
 

@@ -28,7 +28,9 @@ std::map<int, Real> added(const std::map<int, Real>& a, const std::map<int, Real
 
 }  // namespace
 
-Real Model::altered(std::size_t feature) const { return Real{pack_.features[feature].altered.value_or(pack_.rates.altered)}; }
+Real Model::altered(std::size_t feature) const {
+  return Real{pack_.features[feature].altered.value_or(pack_.rates.altered)};
+}
 
 bool Model::may_donate(const Assembly& assembly, std::size_t variant, std::size_t donor) const {
   bool named = false;

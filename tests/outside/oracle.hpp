@@ -29,12 +29,12 @@ struct Works {
 
 /// What the inspection says of one look.
 struct LookAnswer {
-  Real p_type = 0, p_later = 0;      ///< they sum to 1
+  Real p_type = 0, p_later = 0;            ///< they sum to 1
   Real type_before = 0, later_before = 0;  ///< the same without this look
-  Real ratio = 0;                    ///< P(look | type as built, all else) / P(look | later, all else)
-  Real p_untouched = 0;  ///< neither altered by itself nor in an assembly that was replaced, in whatever way
+  Real ratio = 0;                          ///< P(look | type as built, all else) / P(look | later, all else)
+  Real p_untouched = 0;                    ///< neither altered by itself nor in an assembly that was replaced, in whatever way
   Real p_silent = 0, p_type_spoken = 0;
-  Reals there, works;    ///< [value]
+  Reals there, works;  ///< [value]
 };
 
 struct AssemblyAnswer {
@@ -117,7 +117,7 @@ class Model {
   SmallPack pack_;
   Visit visit_;
   std::vector<Build> builds_;
-  Reals prior_;  ///< [build], sums to 1
+  Reals prior_;                              ///< [build], sums to 1
   std::vector<std::vector<Works>> works_;    ///< [feature][build]
   std::vector<std::vector<Reals>> changed_;  ///< [feature][build][value]
   std::vector<Reals> slips_;                 ///< [look][value there]

@@ -4,14 +4,19 @@ namespace exworks::test::oracle {
 
 namespace {
 
-constexpr int month(int year, int m) { return (year - 1950) * 12 + m - 1; }
+constexpr int month(int year, int m) {
+  return (year - 1950) * 12 + m - 1;
+}
 
 using Members = std::vector<bool>;
 
-const Members s1{true, false, false}, s1_s2{true, true, false}, s2{false, true, false}, s2_s3{false, true, true}, s3{false, false, true};
+const Members s1{true, false, false}, s1_s2{true, true, false}, s2{false, true, false}, s2_s3{false, true, true},
+    s3{false, false, true};
 const Members northland{false, true, false}, not_northland{true, false, true};
 
-Scope of(const Members& generations, const Members& markets = {}) { return {generations, {}, {}, markets, {}}; }
+Scope of(const Members& generations, const Members& markets = {}) {
+  return {generations, {}, {}, markets, {}};
+}
 
 Fact fact(std::size_t value, const Scope& scope, std::optional<Window> from = {}, std::optional<Window> to = {}) {
   return {value, scope, from, to, "standard", {}, false};
@@ -20,9 +25,11 @@ Fact fact(std::size_t value, const Scope& scope, std::optional<Window> from = {}
 void add_axes(SmallPack& pack) {
   pack.generations = pack.bodies = 3;
   pack.markets = {{6}, {2}, {1}};  // home, northland, southmark
-  pack.plants = {{1, {true, true, true}, {}}, {3, {false, false, true}, Window{month(1954, 2), month(1966, 3)}}};  // works, redquay
+  pack.plants = {{1, {true, true, true}, {}},
+                 {3, {false, false, true}, Window{month(1954, 2), month(1966, 3)}}};  // works, redquay
   const Members all{true, true, true}, both{true, true}, no_kits{true, false}, home_northland{true, true, false};
-  const Window first{month(1951, 3), month(1955, 6)}, second{month(1955, 7), month(1961, 2)}, third{month(1961, 3), month(1968, 9)};
+  const Window first{month(1951, 3), month(1955, 6)}, second{month(1955, 7), month(1961, 2)},
+      third{month(1961, 3), month(1968, 9)};
   pack.variants = {{0, 0, all, both, first, 0, 20100},
                    {0, 1, all, both, {month(1952, 1), first.last}, 3, 6300},
                    {1, 0, all, both, second, 0, 30500},
@@ -35,13 +42,14 @@ void add_axes(SmallPack& pack) {
 }
 
 Members variants(const Members& generations) {
-  return {generations[0], generations[0], generations[1], generations[1], generations[1], generations[2], generations[2], generations[2]};
+  return {generations[0], generations[0], generations[1], generations[1],
+          generations[1], generations[2], generations[2], generations[2]};
 }
 
 void add_assemblies(SmallPack& pack) {
   const Members any{true, true, true};
-  pack.assemblies = {{0.08, {{variants(s1_s2), variants(s1_s2)}, {variants(s3), variants(s3)}}},     // front wings
-                     {0.2, {{variants(s1), variants(any)}, {variants(s2_s3), variants(s2_s3)}}}};  // gearbox
+  pack.assemblies = {{0.08, {{variants(s1_s2), variants(s1_s2)}, {variants(s3), variants(s3)}}},      // front wings
+                     {0.2, {{variants(s1), variants(any)}, {variants(s2_s3), variants(s2_s3)}}}};     // gearbox
   pack.outsides = {{1, {}, Window{month(1982, 1), month(1982, 12)}, 0.1, {{3, 2}, {4, 1}, {5, 3}}}};  // the five-speed gearbox
 }
 
@@ -51,7 +59,8 @@ void add_features(SmallPack& pack) {
   Feature headlamps{2, {}, {}, 0, 6, {}, {}, {}, {{1, of(s1_s2), year_1955, 1}}};
   headlamps.facts = {fact(0, of(s1_s2, not_northland), {}, winter_1958), fact(1, of(s1_s2, not_northland), winter_1958),
                      fact(0, of(s1, northland), {}, january_1953), fact(1, of(s1_s2, northland), january_1953), fact(1, of(s3))};
-  Feature rear_lamps{3, {}, {}, {}, 3, 0.12, {}, {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))}, {{1, of(s1), year_1956, 4}}};
+  Feature rear_lamps{
+      3, {}, {}, {}, 3, 0.12, {}, {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))}, {{1, of(s1), year_1956, 4}}};
   Feature starter{2, {}, {}, {}, 2, 0.06, {}, {fact(0, of(s1)), fact(1, of(s2_s3))}, {}};
   Feature lever{2, {}, {}, 1, 2, {}, {}, {fact(0, of(s1_s2)), fact(1, of(s3))}, {}};
   Feature synchromesh{2, {{0, 1}, {1, 0}}, {}, 1, 4, {}, {}, {fact(0, of(s1)), fact(1, of(s2_s3))}, {}};
@@ -71,22 +80,24 @@ SmallPack carrier() {
 }
 
 Names carrier_names() {
-  return {{"headlamp-position", "rear-lamps", "starter", "gear-lever", "synchromesh", "gearbox-casing"}, {"front-wings", "gearbox"}, {"five-speed-gearbox"}};
+  return {{"headlamp-position", "rear-lamps", "starter", "gear-lever", "synchromesh", "gearbox-casing"},
+          {"front-wings", "gearbox"},
+          {"five-speed-gearbox"}};
 }
 
-Visit carrier_visit(const std::vector<Look>& looks) { return {month(2026, 11), looks}; }
+Visit carrier_visit(const std::vector<Look>& looks) {
+  return {month(2026, 11), looks};
+}
 
 std::string carrier_visit_xml(const Visit& visit) {
-  static const std::vector<std::vector<std::string>> values{{"low", "high", "other"},
-                                                            {"small-glass", "large-round", "upright", "other"},
-                                                            {"knob", "key", "other"},
-                                                            {"long", "short", "other"},
-                                                            {"third-and-top", "all", "other"},
-                                                            {"ribbed", "smooth", "smooth-long", "other"}};
+  static const std::vector<std::vector<std::string>> values{
+      {"low", "high", "other"},          {"small-glass", "large-round", "upright", "other"},
+      {"knob", "key", "other"},          {"long", "short", "other"},
+      {"third-and-top", "all", "other"}, {"ribbed", "smooth", "smooth-long", "other"}};
   std::string out = R"(<inspection format="1" family="aldermoor-carrier" date="2026-11-20">)";
   for (const Look& look : visit.looks) {
-    out += "<observed feature=\"" + carrier_names().features[look.feature] + "\" value=\"" + values[look.feature][look.value] + "\" how=\"" + look.how +
-           "\" sure=\"" + look.sure + "\"/>";
+    out += "<observed feature=\"" + carrier_names().features[look.feature] + "\" value=\"" + values[look.feature][look.value] +
+           "\" how=\"" + look.how + "\" sure=\"" + look.sure + "\"/>";
   }
   return out + "</inspection>";
 }

@@ -30,7 +30,8 @@ std::vector<std::size_t> builds_of_engine(const Tables& tables, const Model& mod
     const Month month = Month::of(1950, 1) + b.month;
     for (const RouteInfo& route : tables.routes) {
       const bool same = route.variant == b.variant && route.market == b.market && route.plant == b.plant;
-      if (same && month >= route.first && month <= route.last) out.push_back(route.first_build + static_cast<std::size_t>(month - route.first));
+      if (same && month >= route.first && month <= route.last)
+        out.push_back(route.first_build + static_cast<std::size_t>(month - route.first));
     }
   }
   return out;
@@ -43,12 +44,13 @@ std::size_t place_in(const std::vector<std::string>& names, const std::string& n
   return static_cast<std::size_t>(at - names.begin());
 }
 
-void compare_builds(const Model& model, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at, Differences& out) {
+void compare_builds(const Model& model, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at,
+                    Differences& out) {
   out.check("the number of builds", engine.posterior.build.size() == answer.build.size() && at.size() == answer.build.size());
   for (std::size_t b = 0; b < at.size(); ++b) {
     const Build& build = model.builds()[b];
-    out.compare("P(build v" + std::to_string(build.variant) + " month " + std::to_string(build.month) + " m" + std::to_string(build.market) + " p" +
-                    std::to_string(build.plant) + ")",
+    out.compare("P(build v" + std::to_string(build.variant) + " month " + std::to_string(build.month) + " m" +
+                    std::to_string(build.market) + " p" + std::to_string(build.plant) + ")",
                 engine.posterior.build[at[b]], answer.build[b]);
   }
   out.compare("log P(o)", engine.posterior.log_evidence, std::log(answer.evidence));
@@ -74,7 +76,8 @@ void compare_looks(const Case& c, const Answer& answer, const Engine& engine, Di
   }
 }
 
-void compare_assemblies(const Case& c, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at, Differences& out) {
+void compare_assemblies(const Case& c, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at,
+                        Differences& out) {
   std::vector<bool> found(c.pack.assemblies.size(), false);
   for (const AssemblyFinding& finding : engine.assemblies) {
     const std::string& id = c.tables.assemblies[finding.assembly].id;
@@ -130,8 +133,10 @@ void compare_odds(const std::string& what, const std::vector<Odds>& odds, const 
     out.compare("P(" + what + std::to_string(o.index) + ")", o.p, due.at(o.index));
     missing[o.index] = 0;
   }
-  out.check(what + ": a member with odds is not listed", std::all_of(missing.begin(), missing.end(), [](Real p) { return p <= 0; }));
-  out.check(what + ": odds in order", std::is_sorted(odds.begin(), odds.end(), [](const Odds& a, const Odds& b) { return a.p > b.p; }));
+  out.check(what + ": a member with odds is not listed",
+            std::all_of(missing.begin(), missing.end(), [](Real p) { return p <= 0; }));
+  out.check(what + ": odds in order",
+            std::is_sorted(odds.begin(), odds.end(), [](const Odds& a, const Odds& b) { return a.p > b.p; }));
 }
 
 void compare_marginals(const Case& c, const Model& model, const Answer& answer, Differences& out) {
@@ -141,8 +146,8 @@ void compare_marginals(const Case& c, const Model& model, const Answer& answer, 
   Diagnostics d;
   const auto assessment = assess(c.tables, inspection_from_text(c.xml), settings, {}, d);
   REQUIRE(assessment);
-  Reals generations(c.pack.generations, 0), variants(c.pack.variants.size(), 0), bodies(c.pack.bodies, 0), markets(c.pack.markets.size(), 0),
-      plants(c.pack.plants.size(), 0), months(assessment->month_odds.size(), 0);
+  Reals generations(c.pack.generations, 0), variants(c.pack.variants.size(), 0), bodies(c.pack.bodies, 0),
+      markets(c.pack.markets.size(), 0), plants(c.pack.plants.size(), 0), months(assessment->month_odds.size(), 0);
   for (std::size_t b = 0; b < model.builds().size(); ++b) {
     const Build& build = model.builds()[b];
     generations[c.pack.variants[build.variant].generation] += answer.build[b];
@@ -174,7 +179,8 @@ void Differences::compare(const std::string& what, double engine, Real oracle) {
 
 void Differences::compare(const std::string& what, const std::vector<double>& engine, const Reals& oracle) {
   check(what + ": the number of values", engine.size() == oracle.size());
-  for (std::size_t i = 0; i < std::min(engine.size(), oracle.size()); ++i) compare(what + "[" + std::to_string(i) + "]", engine[i], oracle[i]);
+  for (std::size_t i = 0; i < std::min(engine.size(), oracle.size()); ++i)
+    compare(what + "[" + std::to_string(i) + "]", engine[i], oracle[i]);
 }
 
 void Differences::check(const std::string& what, bool holds) {

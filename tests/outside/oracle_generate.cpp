@@ -135,7 +135,8 @@ void add_assemblies(SmallPack& pack, Dice& dice) {
   }
 }
 
-/// What the works fitted standard within one scope: nothing known, one value, values in turn, side by side, or one before or beside those.
+/// What the works fitted standard within one scope: nothing known, one value, values in turn, side by side, or one before or
+/// beside those.
 void add_standard(Feature& feature, const Scope& scope, Dice& dice) {
   const std::size_t kind = dice.below(10);
   if (kind == 0) return;
@@ -155,7 +156,8 @@ void add_standard(Feature& feature, const Scope& scope, Dice& dice) {
     for (const std::size_t v : dice.some(feature.values, 2 + dice.below(feature.values - 1))) {
       Fact fact{v, scope, begin, {}, "standard", dice.share(0.1, one_as_well ? 0.22 : 0.9), false};
       if (!begin && dice.chance(0.3)) fact.from = random_edge(dice, year_1952 + dice.between(0, 14));
-      if (!begin && dice.chance(0.3)) fact.to = random_edge(dice, (fact.from ? fact.from->last + 1 : year_1952) + dice.between(0, 10));
+      if (!begin && dice.chance(0.3))
+        fact.to = random_edge(dice, (fact.from ? fact.from->last + 1 : year_1952) + dice.between(0, 10));
       feature.facts.push_back(fact);
     }
     return;
@@ -166,7 +168,8 @@ void add_standard(Feature& feature, const Scope& scope, Dice& dice) {
   for (std::size_t i = 0; i < values.size(); ++i) {
     const std::optional<Window> from = edge;
     edge.reset();
-    if (i + 1 < values.size()) edge = random_edge(dice, (from ? (dice.chance(0.3) ? from->first : from->last) : year_1952) + dice.between(1, 8));
+    if (i + 1 < values.size())
+      edge = random_edge(dice, (from ? (dice.chance(0.3) ? from->first : from->last) : year_1952) + dice.between(1, 8));
     if (from && edge && (edge->first <= from->first || edge->last <= from->last)) edge = Window{from->last + 1, from->last + 3};
     if (i != gap) feature.facts.push_back({values[i], scope, from, edge, "standard", {}, false});
   }
@@ -192,7 +195,13 @@ void add_facts(const SmallPack& pack, Feature& feature, Dice& dice) {
     }
   }
   for (std::size_t i = dice.below(3); i > 0 && !feature.facts.empty(); --i) {
-    Fact fact{dice.below(feature.values), feature.facts[dice.below(feature.facts.size())].scope, {}, {}, "option", dice.share(0.05, 0.45), false};
+    Fact fact{dice.below(feature.values),
+              feature.facts[dice.below(feature.facts.size())].scope,
+              {},
+              {},
+              "option",
+              dice.share(0.05, 0.45),
+              false};
     if (dice.chance(0.3)) fact.fitted = "dealer";
     if (dice.chance(0.4)) fact.from = random_edge(dice, year_1952 + dice.between(0, 10));
     if (dice.chance(0.4)) fact.to = random_edge(dice, (fact.from ? fact.from->last + 1 : year_1952) + dice.between(2, 12));
@@ -244,7 +253,8 @@ SmallPack random_pack(Dice& dice) {
   add_axes(pack, dice);
   add_volumes(pack, dice);
   add_assemblies(pack, dice);
-  if (dice.chance(0.5)) pack.rates = {dice.share(0.01, 0.05), 0.1, dice.share(0.2, 0.5), static_cast<double>(dice.between(1, 5)), 0.07, 0.3, 0.12};
+  if (dice.chance(0.5))
+    pack.rates = {dice.share(0.01, 0.05), 0.1, dice.share(0.2, 0.5), static_cast<double>(dice.between(1, 5)), 0.07, 0.3, 0.12};
   for (std::size_t a = 0; a < pack.assemblies.size(); ++a) {
     for (std::size_t i = 2 + dice.below(2); i > 0; --i) add_feature(pack, dice, a);
   }

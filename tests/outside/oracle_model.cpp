@@ -16,21 +16,28 @@ Real ramp(const std::optional<Window>& edge, int month, Real absent) {
   return (static_cast<Real>(month - edge->first) + 0.5L) / static_cast<Real>(edge->last - edge->first + 1);
 }
 
-bool member(const std::vector<bool>& axis, std::size_t i) { return axis.empty() || axis[i]; }
+bool member(const std::vector<bool>& axis, std::size_t i) {
+  return axis.empty() || axis[i];
+}
 
-bool inside(const Window& window, int month) { return month >= window.first && month <= window.last; }
+bool inside(const Window& window, int month) {
+  return month >= window.first && month <= window.last;
+}
 
-Real sum(const Reals& numbers) { return std::accumulate(numbers.begin(), numbers.end(), Real{0}); }
+Real sum(const Reals& numbers) {
+  return std::accumulate(numbers.begin(), numbers.end(), Real{0});
+}
 
 void even_over(Reals& shares, std::size_t count) {
   std::fill(shares.begin(), shares.begin() + static_cast<std::ptrdiff_t>(count), Real{1} / static_cast<Real>(count));
 }
 
-/// A silent build: even over the values that some fact of the feature names; over all where there is none.
+/// A silent build: even over the named values that some fact of the feature gives, over all where none does; `other` gets none.
 Reals even_over_works_values(const Feature& feature) {
   Reals out(feature.values + 1, 0);
   for (const Fact& fact : feature.facts) out[fact.value] = 1;
-  if (feature.facts.empty()) even_over(out, feature.values);
+  out.back() = 0;
+  if (sum(out) <= 0) even_over(out, feature.values);
   const Real all = sum(out);
   for (Real& share : out) share /= all;
   return out;
@@ -67,11 +74,12 @@ Model::Model(const SmallPack& pack, const Visit& visit) : pack_(pack), visit_(vi
 
 bool Model::covers(const Scope& scope, const Build& build) const {
   const Variant& variant = pack_.variants[build.variant];
-  return member(scope.generations, variant.generation) && member(scope.variants, build.variant) && member(scope.bodies, variant.body) &&
-         member(scope.markets, build.market) && member(scope.plants, build.plant);
+  return member(scope.generations, variant.generation) && member(scope.variants, build.variant) &&
+         member(scope.bodies, variant.body) && member(scope.markets, build.market) && member(scope.plants, build.plant);
 }
 
-/// Units spread evenly over the months (along the ramp where the first month is in doubt), by market share over the variant's markets, by plant share over the plants at work.
+/// Units spread evenly over the months (along the ramp where the first month is in doubt), by market share over the variant's
+/// markets, by plant share over the plants at work.
 void Model::list_builds() {
   for (std::size_t v = 0; v < pack_.variants.size(); ++v) {
     const Variant& variant = pack_.variants[v];
@@ -95,7 +103,8 @@ void Model::list_builds() {
         for (std::size_t p = 0; p < pack_.plants.size(); ++p) {
           if (!at_work(p)) continue;
           builds_.push_back({v, month, m, p});
-          prior_.push_back(a_month * begun(month) * Real{pack_.markets[m].share} / markets * Real{pack_.plants[p].share} / plants);
+          prior_.push_back(a_month * begun(month) * Real{pack_.markets[m].share} / markets * Real{pack_.plants[p].share} /
+                           plants);
         }
       }
     }
@@ -108,7 +117,9 @@ void Model::list_builds() {
 /// A volume row makes the builds in its scope and period add up to its units; the others keep theirs.
 void Model::apply_volumes() {
   for (const Volume& volume : pack_.volumes) {
-    const auto counted = [&](std::size_t b) { return covers(volume.scope, builds_[b]) && inside(volume.months, builds_[b].month); };
+    const auto counted = [&](std::size_t b) {
+      return covers(volume.scope, builds_[b]) && inside(volume.months, builds_[b].month);
+    };
     Real total = 0;
     for (std::size_t b = 0; b < builds_.size(); ++b) total += counted(b) ? prior_[b] : 0;
     for (std::size_t b = 0; b < builds_.size(); ++b) {
@@ -159,7 +170,8 @@ Reals Model::slips_of(const Look& look) const {
   std::size_t doubt = look.sure == "sure" ? 0 : look.sure == "probable" ? 1 : 2;
   if (look.how == "told" || look.how == "photo") doubt = std::min<std::size_t>(doubt + 1, 2);
   const Real rates[] = {pack_.rates.sure, pack_.rates.probable, pack_.rates.guess};
-  const Real rate = rates[doubt] * (feature.slip ? Real{*feature.slip} / rates[0] : 1);  // the doubtful rates keep step with "sure"
+  const Real rate =
+      rates[doubt] * (feature.slip ? Real{*feature.slip} / rates[0] : 1);  // the doubtful rates keep step with "sure"
   const auto alike = [&](std::size_t a, std::size_t b) {
     return std::any_of(feature.looks_like.begin(), feature.looks_like.end(), [&](const auto& pair) {
       return (pair.first == a && pair.second == b) || (pair.first == b && pair.second == a);
@@ -184,7 +196,8 @@ Reals Model::slips_of(const Look& look) const {
 void Model::list_units() {
   for (std::size_t i = 0; i < visit_.looks.size(); ++i) {
     const auto assembly = pack_.features[visit_.looks[i].feature].assembly;
-    const auto same = std::find_if(units_.begin(), units_.end(), [&](const Unit& unit) { return assembly && unit.assembly == assembly; });
+    const auto same =
+        std::find_if(units_.begin(), units_.end(), [&](const Unit& unit) { return assembly && unit.assembly == assembly; });
     if (same == units_.end()) {
       units_.push_back({assembly, {i}});
     } else {

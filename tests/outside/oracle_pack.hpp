@@ -65,9 +65,9 @@ struct Fact {
   std::size_t value = 0;
   Scope scope;
   std::optional<Window> from, to;
-  std::string fitted;           ///< standard, option or dealer
+  std::string fitted;  ///< standard, option or dealer
   std::optional<double> share;
-  bool dots = false;            ///< an absent edge is written ".."
+  bool dots = false;  ///< an absent edge is written ".."
 };
 
 struct Change {

@@ -77,7 +77,8 @@ TEST_CASE("A feature that was not seen changes no bit of the posterior", "[outsi
       unseen += "<observed feature=\"f" + std::to_string(f) + "\" state=\"not-seen\"/>";
     }
     INFO("seed " << seed);
-    CHECK(run_engine(tables, visit_xml(pack, visit)).posterior.build == run_engine(tables, visit_xml(pack, visit, unseen)).posterior.build);
+    CHECK(run_engine(tables, visit_xml(pack, visit)).posterior.build ==
+          run_engine(tables, visit_xml(pack, visit, unseen)).posterior.build);
   }
 }
 

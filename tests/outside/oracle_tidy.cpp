@@ -7,7 +7,9 @@ namespace exworks::test::oracle {
 
 namespace {
 
-bool has(const std::vector<bool>& members, std::size_t i) { return members.empty() || members[i]; }
+bool has(const std::vector<bool>& members, std::size_t i) {
+  return members.empty() || members[i];
+}
 
 constexpr Window always{-1000, 1000};
 
@@ -24,7 +26,8 @@ bool any_built(const SmallPack& pack, const Scope& scope, const Scope& also = {}
       for (std::size_t p = 0; p < pack.plants.size(); ++p) {
         const Plant& plant = pack.plants[p];
         const Window work = plant.at_work.value_or(always);
-        const Window months{std::max({work.first, variant.built.first, period.first}), std::min({work.last, variant.built.last, period.last})};
+        const Window months{std::max({work.first, variant.built.first, period.first}),
+                            std::min({work.last, variant.built.last, period.last})};
         const bool built = months.first <= months.last && variant.markets[m] && variant.plants[p] && plant.markets[m];
         if (built && in_scope(pack, scope, v, m, p) && in_scope(pack, also, v, m, p)) return true;
       }
@@ -39,12 +42,14 @@ void tidy(SmallPack& pack) {
   for (Feature& feature : pack.features) {
     if (!any_built(pack, feature.applies)) feature.applies = {};
     std::erase_if(feature.facts, [&](const Fact& fact) {
-      return !any_built(pack, fact.scope, feature.applies, {fact.from ? fact.from->first : always.first, fact.to ? fact.to->last : always.last});
+      return !any_built(pack, fact.scope, feature.applies,
+                        {fact.from ? fact.from->first : always.first, fact.to ? fact.to->last : always.last});
     });
     std::erase_if(feature.changes, [&](const Change& change) { return !any_built(pack, change.scope, feature.applies); });
     for (std::size_t v = 0; v < feature.values; ++v) {
       const auto leads = [&](const auto& x) { return x.value == v; };
-      if (std::none_of(feature.facts.begin(), feature.facts.end(), leads) && std::none_of(feature.changes.begin(), feature.changes.end(), leads)) {
+      if (std::none_of(feature.facts.begin(), feature.facts.end(), leads) &&
+          std::none_of(feature.changes.begin(), feature.changes.end(), leads)) {
         feature.changes.push_back({v, {}, {}, 1});
       }
     }

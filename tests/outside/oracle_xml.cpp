@@ -15,9 +15,13 @@ std::string number(double x) {
   return out.str();
 }
 
-std::string id(char letter, std::size_t i) { return letter + std::to_string(i); }
+std::string id(char letter, std::size_t i) {
+  return letter + std::to_string(i);
+}
 
-std::string value_id(const Feature& feature, std::size_t value) { return value == feature.values ? "other" : id('w', value); }
+std::string value_id(const Feature& feature, std::size_t value) {
+  return value == feature.values ? "other" : id('w', value);
+}
 
 std::string iso(int month) {
   char text[16];
@@ -37,7 +41,9 @@ std::string edge(const Window& window) {
 }
 
 /// ` name="..."`
-std::string attribute(const std::string& name, const std::string& value) { return " " + name + "=\"" + value + "\""; }
+std::string attribute(const std::string& name, const std::string& value) {
+  return " " + name + "=\"" + value + "\"";
+}
 
 std::string ids(char letter, const std::vector<bool>& members) {
   std::string out;
@@ -75,8 +81,8 @@ std::string edges(const std::optional<Window>& from, const std::optional<Window>
 
 void write_axes(const SmallPack& pack, std::ostream& out) {
   for (std::size_t i = 0; i < pack.markets.size(); ++i) {
-    out << "<market" << attribute("id", id('m', i)) << attribute("name", id('m', i)) << attribute("share", number(pack.markets[i].share))
-        << "/>\n";
+    out << "<market" << attribute("id", id('m', i)) << attribute("name", id('m', i))
+        << attribute("share", number(pack.markets[i].share)) << "/>\n";
   }
   for (std::size_t i = 0; i < pack.plants.size(); ++i) {
     const Plant& plant = pack.plants[i];
@@ -88,11 +94,13 @@ void write_axes(const SmallPack& pack, std::ostream& out) {
   for (std::size_t i = 0; i < pack.generations; ++i) {
     out << "<generation" << attribute("id", id('g', i)) << attribute("name", id('g', i)) << "/>\n";
   }
-  for (std::size_t i = 0; i < pack.bodies; ++i) out << "<body" << attribute("id", id('b', i)) << attribute("name", id('b', i)) << "/>\n";
+  for (std::size_t i = 0; i < pack.bodies; ++i)
+    out << "<body" << attribute("id", id('b', i)) << attribute("name", id('b', i)) << "/>\n";
   for (std::size_t i = 0; i < pack.variants.size(); ++i) {
     const Variant& v = pack.variants[i];
-    out << "<variant" << attribute("id", id('v', i)) << attribute("name", id('v', i)) << attribute("generation", id('g', v.generation))
-        << attribute("body", id('b', v.body)) << attribute("markets", ids('m', v.markets)) << attribute("plants", ids('p', v.plants))
+    out << "<variant" << attribute("id", id('v', i)) << attribute("name", id('v', i))
+        << attribute("generation", id('g', v.generation)) << attribute("body", id('b', v.body))
+        << attribute("markets", ids('m', v.markets)) << attribute("plants", ids('p', v.plants))
         << attribute("from", edge({v.built.first, v.built.first + v.doubt})) << attribute("to", iso(v.built.last));
     if (v.units > 0) out << attribute("units", number(v.units));
     out << attribute("source", "S") << "/>\n";
@@ -109,8 +117,8 @@ void write_assemblies(const SmallPack& pack, std::ostream& out) {
     if (pack.assemblies[a].replaced) out << attribute("replaced", number(*pack.assemblies[a].replaced));
     out << ">\n";
     for (const Interchange& row : pack.assemblies[a].rows) {
-      out << "  <interchange" << members("variants", 'v', row.variants) << members("donors", 'v', row.donors) << attribute("source", "S")
-          << "/>\n";
+      out << "  <interchange" << members("variants", 'v', row.variants) << members("donors", 'v', row.donors)
+          << attribute("source", "S") << "/>\n";
     }
     out << "</assembly>\n";
   }
@@ -142,7 +150,8 @@ void write_feature(const SmallPack& pack, std::size_t f, std::ostream& out) {
         << (alike.empty() ? "" : attribute("looks-like", alike)) << "/>\n";
   }
   for (const Fact& fact : feature.facts) {
-    out << "  <fact" << attribute("value", value_id(feature, fact.value)) << scope(fact.scope) << edges(fact.from, fact.to, fact.dots);
+    out << "  <fact" << attribute("value", value_id(feature, fact.value)) << scope(fact.scope)
+        << edges(fact.from, fact.to, fact.dots);
     if (fact.fitted != "standard") out << attribute("fitted", fact.fitted);
     if (fact.share) out << attribute("share", number(*fact.share));
     out << attribute("source", "S") << "/>\n";
@@ -151,15 +160,16 @@ void write_feature(const SmallPack& pack, std::size_t f, std::ostream& out) {
     const Change& change = feature.changes[c];
     const std::string name = id('f', f) + "-" + id('c', c);
     out << "  <later" << attribute("id", name) << attribute("value", value_id(feature, change.value)) << attribute("name", name)
-        << scope(change.scope) << edges(change.from, {}, false) << attribute("share", number(change.share)) << attribute("source", "S")
-        << ">As it looks.</later>\n";
+        << scope(change.scope) << edges(change.from, {}, false) << attribute("share", number(change.share))
+        << attribute("source", "S") << ">As it looks.</later>\n";
   }
   out << "</feature>\n";
 }
 
 std::string observed(const SmallPack& pack, const Look& look) {
-  return "<observed" + attribute("feature", id('f', look.feature)) + attribute("value", value_id(pack.features[look.feature], look.value)) +
-         attribute("how", look.how) + attribute("sure", look.sure) + "/>";
+  return "<observed" + attribute("feature", id('f', look.feature)) +
+         attribute("value", value_id(pack.features[look.feature], look.value)) + attribute("how", look.how) +
+         attribute("sure", look.sure) + "/>";
 }
 
 }  // namespace
@@ -167,10 +177,14 @@ std::string observed(const SmallPack& pack, const Look& look) {
 std::string pack_xml(const SmallPack& pack) {
   const PackRates& r = pack.rates;
   std::ostringstream out;
-  out << R"(<pack format="1" id="trial" name="Trial" version="1" status="invented">)" << "\n"
-      << R"(<source id="S" kind="published" title="List" publisher="Works, invented" year="1960"/><place id="front" name="Front"/>)" << "\n"
-      << "<rates" << attribute("sure", number(r.sure)) << attribute("probable", number(r.probable)) << attribute("guess", number(r.guess))
-      << attribute("look-alike", number(r.look_alike)) << attribute("altered", number(r.altered)) << attribute("unlisted", number(r.unlisted))
+  out << R"(<pack format="1" id="trial" name="Trial" version="1" status="invented">)"
+      << "\n"
+      << R"(<source id="S" kind="published" title="List" publisher="Works, invented" year="1960"/>)"
+      << R"(<place id="front" name="Front"/>)"
+      << "\n"
+      << "<rates" << attribute("sure", number(r.sure)) << attribute("probable", number(r.probable))
+      << attribute("guess", number(r.guess)) << attribute("look-alike", number(r.look_alike))
+      << attribute("altered", number(r.altered)) << attribute("unlisted", number(r.unlisted))
       << attribute("replaced", number(r.replaced)) << attribute("source", "S") << "/>\n";
   write_axes(pack, out);
   write_assemblies(pack, out);
