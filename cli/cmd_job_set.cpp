@@ -84,8 +84,7 @@ void check_as_inspection(const std::vector<Entry>& now, const std::vector<Entry>
 }
 
 void unknown(const std::string& what, const std::string& word, const std::vector<std::string>& known, const std::string& family) {
-  const std::string near = nearest(word, known);
-  std::cerr << "pack '" << family << "' has no " << what << " '" << word << "'; " << (near.empty() ? "'exworks pack show " + family + "' lists what it has" : "did you mean '" + near + "'?") << '\n';
+  std::cerr << "pack '" << family << "' has no " << what << " '" << word << "'; " << did_you_mean(word, known, "'exworks pack show " + family + "' lists what it has") << '\n';
   throw BadInput{};
 }
 

@@ -23,8 +23,7 @@ std::optional<std::size_t> find(const Items& items, const std::string& id, const
     if (items[i].id == id) return i;
     ids.push_back(items[i].id);
   }
-  const std::string near = nearest(id, ids);
-  std::cerr << "pack '" << family << "' has no " << kind << " '" << id << "'; " << (near.empty() ? "see exworks pack show " + family : "did you mean '" + near + "'?") << '\n';
+  std::cerr << "pack '" << family << "' has no " << kind << " '" << id << "'; " << did_you_mean(id, ids, "see exworks pack show " + family) << '\n';
   return std::nullopt;
 }
 

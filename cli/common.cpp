@@ -34,8 +34,7 @@ Tables load_pack(const std::string& rules, const std::string& family) {
   std::vector<std::string> names;
   for (const fs::path& p : pack_folders(rules)) names.push_back(p.filename().string());
   if (std::find(names.begin(), names.end(), family) == names.end()) {
-    const std::string near = nearest(family, names);
-    throw FileError{"there is no pack '" + family + "' in " + rules, near.empty() ? "it has " + join_and(names) : "did you mean '" + near + "'?"};
+    throw FileError{"there is no pack '" + family + "' in " + rules, did_you_mean(family, names, "it has " + join_and(names))};
   }
   Diagnostics diagnostics;
   const auto pack = read_pack(fs::path(rules) / family, diagnostics);

@@ -16,8 +16,7 @@ std::string find_pack_folder(const std::string& named, const std::string& rules)
   std::vector<std::string> names;
   for (const fs::path& p : pack_folders(rules)) names.push_back(p.filename().string());
   if (std::find(names.begin(), names.end(), named) != names.end()) return (fs::path(rules) / named).string();
-  const std::string near = nearest(named, names);
-  throw FileError{"there is no pack '" + named + "' in " + rules + ", and no such folder", near.empty() ? "there are " + join_and(names) : "did you mean '" + near + "'?"};
+  throw FileError{"there is no pack '" + named + "' in " + rules + ", and no such folder", did_you_mean(named, names, "there are " + join_and(names))};
 }
 
 Pack read_pack_folder(const std::string& folder) {

@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <cstdlib>
-#include <set>
 
 #include "author/csv.hpp"
 #include "author/fact_table.hpp"

@@ -1,6 +1,5 @@
 #include "author/new_pack.hpp"
 
-#include <algorithm>
 
 #include "author/fact_table.hpp"
 

@@ -61,6 +61,11 @@ std::string nearest(std::string_view word, const std::vector<std::string>& candi
   return best;
 }
 
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& known, const std::string& otherwise) {
+  const std::string near = nearest(word, known);
+  return near.empty() ? otherwise : "did you mean '" + near + "'?";
+}
+
 bool glob_match(std::string_view pattern, std::string_view text) {
   std::size_t p = 0, t = 0, star = std::string_view::npos, mark = 0;
   while (t < text.size()) {

@@ -18,6 +18,9 @@ int edit_distance(std::string_view a, std::string_view b);
 /// The candidate that is nearest to `word`, or "" when none is near enough to be what was meant.
 std::string nearest(std::string_view word, const std::vector<std::string>& candidates);
 
+/// The remedy for a word that is none of `known`: "did you mean '...'?" with the nearest, else `otherwise`.
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& known, const std::string& otherwise);
+
 /// Does `text` match `pattern`, in which `*` stands for any run of characters?
 bool glob_match(std::string_view pattern, std::string_view text);
 

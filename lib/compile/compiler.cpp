@@ -1,7 +1,6 @@
 #include "compile/compiler.hpp"
 
 #include <algorithm>
-#include <map>
 #include <string_view>
 
 #include "compile/columns.hpp"

@@ -41,9 +41,8 @@ class Binder {
     const Observation& o = in_.observations[i];
     const auto at = t_.feature_index.find(o.feature);
     if (at == t_.feature_index.end()) {
-      const std::string near = nearest(o.feature, feature_names());
       d_.error(o.feature_place, "pack '" + t_.family + "' has no feature '" + o.feature + "'",
-               near.empty() ? "`exworks pack show " + t_.family + "` lists them" : "did you mean '" + near + "'?");
+               did_you_mean(o.feature, feature_names(), "`exworks pack show " + t_.family + "` lists them"));
       return;
     }
     const std::size_t f = at->second;
@@ -67,8 +66,7 @@ class Binder {
     ids.push_back("other");
     const auto at = std::find(ids.begin(), ids.end(), o.value);
     if (at == ids.end()) {
-      const std::string near = nearest(o.value, ids);
-      d_.error(o.value_place, "feature '" + o.feature + "' has no value '" + o.value + "'", near.empty() ? "it has " + join_and(ids) : "did you mean '" + near + "'?");
+      d_.error(o.value_place, "feature '" + o.feature + "' has no value '" + o.value + "'", did_you_mean(o.value, ids, "it has " + join_and(ids)));
       return false;
     }
     seen.value = static_cast<std::size_t>(at - ids.begin());
@@ -106,8 +104,7 @@ class Binder {
     for (const NumberInfo& info : t_.numbers) ids.push_back(info.id);
     const auto at = std::find(ids.begin(), ids.end(), n.id);
     if (at == ids.end()) {
-      const std::string near = nearest(n.id, ids);
-      d_.error(n.id_place, "pack '" + t_.family + "' has no number '" + n.id + "'", near.empty() ? "it has " + join_and(ids) : "did you mean '" + near + "'?");
+      d_.error(n.id_place, "pack '" + t_.family + "' has no number '" + n.id + "'", did_you_mean(n.id, ids, "it has " + join_and(ids)));
       return;
     }
     NumberRead read;
@@ -170,15 +167,13 @@ class Binder {
     std::vector<std::string> ids;
     for (const auto& item : items) ids.push_back(item.id);
     if (std::find(ids.begin(), ids.end(), id) != ids.end()) return;
-    const std::string near = nearest(id, ids);
-    d_.error(place, "pack '" + t_.family + "' has no " + kind + " '" + id + "'", near.empty() ? "it has " + join_and(ids) : "did you mean '" + near + "'?");
+    d_.error(place, "pack '" + t_.family + "' has no " + kind + " '" + id + "'", did_you_mean(id, ids, "it has " + join_and(ids)));
   }
 
   void codes() {
     for (const DateCode& c : in_.codes) {
       if (c.feature.empty() || t_.feature_index.contains(c.feature)) continue;
-      const std::string near = nearest(c.feature, feature_names());
-      d_.error(c.feature_place, "pack '" + t_.family + "' has no feature '" + c.feature + "'", near.empty() ? "leave feature= out, or `exworks pack show " + t_.family + "` lists them" : "did you mean '" + near + "'?");
+      d_.error(c.feature_place, "pack '" + t_.family + "' has no feature '" + c.feature + "'", did_you_mean(c.feature, feature_names(), "leave feature= out, or `exworks pack show " + t_.family + "` lists them"));
     }
   }
 

@@ -45,8 +45,7 @@ class Parser {
       any = any || out[i];
     }
     if (!any) {
-      const std::string near = nearest(pattern, ids);
-      d_.error(place_, "pack '" + t_.family + "' has no " + kind + " '" + pattern + "'", near.empty() ? "it has " + join_and(ids) : "did you mean '" + near + "'?");
+      d_.error(place_, "pack '" + t_.family + "' has no " + kind + " '" + pattern + "'", did_you_mean(pattern, ids, "it has " + join_and(ids)));
     }
     return out;
   }

@@ -1,6 +1,5 @@
 #include "infer/leave_out.hpp"
 
-#include <algorithm>
 #include <cmath>
 
 #include "base/log_weight.hpp"

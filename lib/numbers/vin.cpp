@@ -1,6 +1,5 @@
 #include "numbers/vin.hpp"
 
-#include <algorithm>
 
 #include "numbers/grammar.hpp"
 

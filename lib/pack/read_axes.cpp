@@ -18,22 +18,27 @@ void add_to_axis(ReaderContext& context, Ids& ids, std::vector<Item>& items, Ite
 
 }  // namespace
 
-void read_source(ReaderContext& context, const Element& element) {
-  const Attributes a(element, context.diagnostics, {"id", "kind", "title", "publisher", "author", "year", "url"});
+Source source_line(const Attributes& a, const std::string& kind) {
   Source s;
   s.id = a.id(true);
-  s.place = element.place();
+  s.place = a.element().place();
   s.title = a.text("title");
   s.publisher = a.text_or("publisher", a.text_or("author", ""));
   s.year = a.text_or("year", "");
   s.url = a.text_or("url", "");
-  s.note = element.text();
-  const std::string kind = a.choice("kind", {"published", "common-practice", "memory"}, "");
-  if (kind.empty() && !a.has("kind")) a.text("kind");
+  s.note = a.element().text();
   s.kind = kind == "memory" ? SourceKind::memory : kind == "common-practice" ? SourceKind::common_practice : SourceKind::published;
   if (kind == "published" && (s.publisher.empty() || (s.year.empty() && s.url.empty()))) {
-    context.diagnostics.error(s.place, "a published source needs a publisher, and a year or a URL", "add what is missing, or call it kind=\"memory\"");
+    a.diagnostics().error(s.place, "a published source needs a publisher, and a year or a URL", "add what is missing, or call it kind=\"memory\"");
   }
+  return s;
+}
+
+void read_source(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, source_attributes);
+  const std::string kind = a.choice("kind", source_kinds, "");
+  if (kind.empty() && !a.has("kind")) a.text("kind");
+  Source s = source_line(a, kind);
   context.sources.add(s.id, s.place, context.diagnostics);
   context.pack.sources.push_back(std::move(s));
 }

@@ -33,6 +33,11 @@ struct ReaderContext {
 inline const std::vector<std::string_view> scope_attributes{"generations", "variants", "bodies", "markets", "plants"};
 std::vector<std::string_view> with_scope(std::vector<std::string_view> names);
 
+/// A `source` line but for its kind, which the caller has read; a published one without a publisher, or without year and URL, is reported.
+Source source_line(const Attributes& attributes, const std::string& kind);
+inline const std::vector<std::string_view> source_attributes{"id", "kind", "title", "publisher", "author", "year", "url"};
+inline const std::vector<std::string> source_kinds{"published", "common-practice", "memory"};
+
 void read_source(ReaderContext& context, const Element& element);
 void read_place(ReaderContext& context, const Element& element);
 void read_caution(ReaderContext& context, const Element& element);

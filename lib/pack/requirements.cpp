@@ -4,7 +4,7 @@
 
 #include "base/file.hpp"
 #include "base/text.hpp"
-#include "xml/attributes.hpp"
+#include "pack/reader_context.hpp"
 
 namespace exworks {
 
@@ -33,20 +33,8 @@ class Reader {
 
  private:
   void source(const Element& e) {
-    const Attributes a(e, diagnostics_, {"id", "kind", "title", "publisher", "author", "year", "url"});
-    Source s;
-    s.id = a.id(true);
-    s.place = e.place();
-    s.title = a.text("title");
-    s.publisher = a.text_or("publisher", a.text_or("author", ""));
-    s.year = a.text_or("year", "");
-    s.url = a.text_or("url", "");
-    s.note = e.text();
-    const std::string kind = word(a, "kind", {"published", "common-practice", "memory"});
-    s.kind = kind == "memory" ? SourceKind::memory : kind == "common-practice" ? SourceKind::common_practice : SourceKind::published;
-    if (kind == "published" && (s.publisher.empty() || (s.year.empty() && s.url.empty()))) {
-      diagnostics_.error(s.place, "a published source needs a publisher, and a year or a URL", "add what is missing, or call it kind=\"memory\"");
-    }
+    const Attributes a(e, diagnostics_, source_attributes);
+    Source s = source_line(a, word(a, "kind", source_kinds));
     ids_.add(s.id, s.place, diagnostics_);
     out_.sources.push_back(std::move(s));
   }
@@ -86,8 +74,7 @@ class Reader {
       if (take_away) w.erase(0, 1);
       const auto& known = vehicle_classes();
       if (std::find(known.begin(), known.end(), w) == known.end()) {
-        const std::string near = nearest(w, known);
-        diagnostics_.error(place, "there is no class '" + w + "'", near.empty() ? "known are all, " + join_and(known) : "did you mean '" + near + "'?");
+        diagnostics_.error(place, "there is no class '" + w + "'", did_you_mean(w, known, "known are all, " + join_and(known)));
       }
       (take_away ? without : named).push_back(w);
     }

@@ -1,4 +1,3 @@
-#include <algorithm>
 
 #include "base/text.hpp"
 #include "report/report_kinds.hpp"

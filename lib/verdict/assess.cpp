@@ -32,7 +32,7 @@ class Assessor {
     for (const DateCode& c : in_.codes) a_.codes.push_back(judge_code(c, built, e_.inspected.value_or(Month::of(2100, 1))));
     const std::vector<FeatureFinding> findings = feature_findings(e_, p_);
     const std::vector<AssemblyFinding> assemblies = assembly_findings(t_, p_);
-    const Judge judge{t_, in_, e_, p_, assemblies, a_, settings_};
+    const Judge judge{t_, in_, e_, p_, findings, assemblies, a_, settings_};
     std::vector<FeatureVerdict> verdicts;
     for (const FeatureFinding& f : findings) {
       if (!t_.features[f.feature].of_number) verdicts.push_back(judge_feature(judge, f));

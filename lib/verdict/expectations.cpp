@@ -39,8 +39,7 @@ class Checker {
     std::vector<std::string> ids;
     for (const auto& item : items) ids.push_back(item.id);
     if (std::find(ids.begin(), ids.end(), id) == ids.end()) {
-      const std::string near = nearest(id, ids);
-      d_.error(x_->place, "pack '" + t_.family + "' has no " + kind + " '" + id + "'", near.empty() ? "it has " + join_and(ids) : "did you mean '" + near + "'?");
+      d_.error(x_->place, "pack '" + t_.family + "' has no " + kind + " '" + id + "'", did_you_mean(id, ids, "it has " + join_and(ids)));
       return;
     }
     const Odds& best = odds.front();

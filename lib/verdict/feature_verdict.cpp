@@ -1,7 +1,6 @@
 #include "verdict/feature_verdict.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "base/text.hpp"
 #include "verdict/marginals.hpp"

@@ -12,6 +12,7 @@ struct Judge {
   const Inspection& inspection;
   const Evidence& evidence;
   const Posterior& posterior;
+  const std::vector<FeatureFinding>& findings;
   const std::vector<AssemblyFinding>& assemblies;
   const Assessment& so_far;  ///< its marginals are filled
   const Settings& settings;

@@ -21,6 +21,7 @@ class Planner {
       c.build_bits = o.build_bits;
       c.verdict_bits = o.verdict_bits;
       c.minutes = t_.features[o.feature].minutes;
+      c.noted = o.noted;
       const double bits = aim_ == Aim::build ? c.build_bits : aim_ == Aim::verdicts ? c.verdict_bits : c.build_bits + c.verdict_bits;
       c.bits_per_minute = bits / c.minutes;
       if (bits >= worth_looking_bits) out.push_back(std::move(c));
@@ -30,28 +31,19 @@ class Planner {
   }
 
   void fill_outcomes(Check& c) const {
-    const auto outlook = outlooks_of(c.feature);
-    for (std::size_t v = 0; v < outlook.size(); ++v) {
-      if (outlook[v] < 0.03) continue;
+    for (std::size_t v = 0; v < c.noted.size(); ++v) {
+      if (c.noted[v] < 0.03) continue;
       const Posterior then = infer(t_, with_note(t_, e_, c.feature, v));
       Assessment marginals;
       fill_marginals(t_, then.build, 0.9, marginals);
-      c.outcomes.push_back({t_.value_id(c.feature, v), t_.value_name(c.feature, v), outlook[v], marginals.variants.front().index, marginals.variants.front().p, marginals.date});
+      c.outcomes.push_back({t_.value_id(c.feature, v), t_.value_name(c.feature, v), c.noted[v], marginals.variants.front().index, marginals.variants.front().p, marginals.date});
     }
     std::stable_sort(c.outcomes.begin(), c.outcomes.end(), [](const Outcome& a, const Outcome& b) { return a.p > b.p; });
   }
 
-  std::vector<double> outlooks_of(std::size_t feature) const {
-    for (const Outlook& o : outlooks(t_, e_, p_, {})) {
-      if (o.feature == feature) return o.noted;
-    }
-    return {};
-  }
-
   /// Takes the likeliest outcome of a look as seen.
-  void assume(std::size_t feature) {
-    const std::vector<double> noted = outlooks_of(feature);
-    e_ = with_note(t_, e_, feature, static_cast<std::size_t>(std::max_element(noted.begin(), noted.end()) - noted.begin()));
+  void assume(const Check& c) {
+    e_ = with_note(t_, e_, c.feature, static_cast<std::size_t>(std::max_element(c.noted.begin(), c.noted.end()) - c.noted.begin()));
     p_ = infer(t_, e_);
   }
 
@@ -111,7 +103,7 @@ NextChecks next_checks(const Tables& t, const Inspection& inspection, Aim aim, s
       if (fits == ranked.end()) break;
       Check c = *fits;
       planner.fill_outcomes(c);
-      planner.assume(c.feature);
+      planner.assume(c);
       out.minutes += c.minutes;
       out.checks.push_back(std::move(c));
       ranked = wanted(planner.ranked());

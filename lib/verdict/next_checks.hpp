@@ -22,6 +22,7 @@ struct Outcome {
 struct Check {
   std::size_t feature = 0;
   double build_bits = 0, verdict_bits = 0, minutes = 0, bits_per_minute = 0;
+  std::vector<double> noted;     ///< [value]: that it will be noted
   std::vector<Outcome> outcomes; ///< those with odds of 3 % or more, likeliest first
 };
 

@@ -102,7 +102,7 @@ NumberVerdict judge_number(const Judge& j, const NumberRead& read) {
   double worst = 1;
   bool any = false;
   const ChangeInfo* known_change = nullptr;
-  for (const FeatureFinding& f : feature_findings(j.evidence, j.posterior)) {
+  for (const FeatureFinding& f : j.findings) {
     const Seen& seen = j.evidence.seen[f.seen];
     const bool by_serial = j.tables.features[f.feature].of_number == read.number;
     const bool by_code = !seen.observation && seen.note.find(info.name + " " + read.text) != std::string::npos;

@@ -22,8 +22,9 @@ Quick judge_quickly(const Tables& t, const Inspection& in, const Evidence& e, co
   q.posterior = infer(t, e);
   fill_marginals(t, q.posterior.build, settings.level, q.marginals);
   const auto assemblies = assembly_findings(t, q.posterior);
-  const Judge judge{t, in, e, q.posterior, assemblies, q.marginals, settings};
-  for (const FeatureFinding& f : feature_findings(e, q.posterior)) {
+  const auto findings = feature_findings(e, q.posterior);
+  const Judge judge{t, in, e, q.posterior, findings, assemblies, q.marginals, settings};
+  for (const FeatureFinding& f : findings) {
     if (!t.features[f.feature].of_number) q.features.push_back(judge_feature(judge, f));
   }
   return q;

@@ -1,6 +1,5 @@
 #include "verdict/scales.hpp"
 
-#include <cmath>
 #include <cstdio>
 
 namespace exworks {

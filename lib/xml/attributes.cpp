@@ -33,9 +33,8 @@ Attributes::Attributes(const Element& element, Diagnostics& diagnostics, const s
   const std::vector<std::string> known(allowed.begin(), allowed.end());
   for (const std::string& name : element.attribute_names()) {
     if (std::find(known.begin(), known.end(), name) != known.end()) continue;
-    const std::string near = nearest(name, known);
     diagnostics.error(element.place(name), "'" + element.name() + "' has no attribute '" + name + "'",
-                      near.empty() ? "it may have " + join_and(known) : "did you mean '" + near + "'?");
+                      did_you_mean(name, known, "it may have " + join_and(known)));
   }
 }
 
@@ -118,9 +117,8 @@ std::string Attributes::choice(std::string_view name, const std::vector<std::str
 }
 
 void unknown_element(const Element& element, const std::vector<std::string>& known, Diagnostics& diagnostics) {
-  const std::string near = nearest(element.name(), known);
   diagnostics.error(element.place(), "element '" + element.name() + "' is not known here",
-                    near.empty() ? "use one of " + join_and(known) : "did you mean '" + near + "'?");
+                    did_you_mean(element.name(), known, "use one of " + join_and(known)));
 }
 
 std::size_t Ids::add(const std::string& id, const Place& place, Diagnostics& diagnostics) {
