@@ -94,14 +94,20 @@ std::string upper(std::string_view text) {
   return out;
 }
 
-std::string join_and(const std::vector<std::string>& items) {
+namespace {
+std::string join(const std::vector<std::string>& items, const char* last) {
   std::string out;
   for (std::size_t i = 0; i < items.size(); ++i) {
-    if (i > 0) out += i + 1 == items.size() ? " and " : ", ";
+    if (i > 0) out += i + 1 == items.size() ? last : ", ";
     out += items[i];
   }
   return out;
 }
+}  // namespace
+
+std::string join_and(const std::vector<std::string>& items) { return join(items, " and "); }
+
+std::string join_or(const std::vector<std::string>& items) { return join(items, " or "); }
 
 bool is_clean_utf8(std::string_view s, std::size_t* bad_offset) {
   std::size_t i = 0;

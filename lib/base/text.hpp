@@ -30,6 +30,9 @@ std::string upper(std::string_view text);
 /// "a, b and c"
 std::string join_and(const std::vector<std::string>& items);
 
+/// "a, b or c"
+std::string join_or(const std::vector<std::string>& items);
+
 /// Is `text` well-formed UTF-8 without the characters that XML 1.0 forbids?
 bool is_clean_utf8(std::string_view text, std::size_t* bad_offset);
 

@@ -83,11 +83,11 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
     even_shares(column, works, rest * (1 - by_law(series, month, rest, column)));
     return column;
   }
-  // Facts with a share take it; those without divide what is left, or all of it when there are no others.
-  const double parts = whole_sum > 0 ? std::min(part_sum, most_optional) : 1.0;
+  // Facts with a share take it; those without divide what is left, as far as they are in force; the whole is shared out.
+  const double plain = part_sum > 0 ? std::min({1.0, whole_sum, std::max(1.0 - part_sum, 1.0 - most_optional)}) : 1.0;
   for (std::size_t v = 0; v < info_.value_count(); ++v) {
-    if (part_sum > 0) column.share[v] += rest * parts * part[v] / part_sum;
-    if (whole_sum > 0) column.share[v] += rest * (part_sum > 0 ? 1.0 - parts : 1.0) * whole[v] / whole_sum;
+    if (part_sum > 0) column.share[v] += rest * (1.0 - plain) * part[v] / part_sum;
+    if (whole_sum > 0) column.share[v] += rest * plain * whole[v] / whole_sum;
   }
   return column;
 }

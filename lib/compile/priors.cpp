@@ -14,15 +14,23 @@ double window_share(const Variant& v, Month m) {
   return begun * (1 - ended);
 }
 
-/// Vehicles a month: from the variant's units, else the mean of the variants that have them, else 1.
-std::vector<double> monthly_rates(const Pack& pack) {
+/// Does some plant build the variant in this month?
+bool at_work(const std::vector<Route>& routes, std::size_t variant, Month m) {
+  return std::any_of(routes.begin(), routes.end(), [&](const Route& r) { return r.variant == variant && m >= r.first && m <= r.last; });
+}
+
+/// Vehicles a month: from the variant's units over the months in which a plant built it, else the mean of the variants that
+/// have them, else 1.
+std::vector<double> monthly_rates(const Pack& pack, const std::vector<Route>& routes) {
   std::vector<double> rates(pack.variants.size(), 0);
   double known = 0, known_months = 0;
   for (std::size_t v = 0; v < rates.size(); ++v) {
     const Variant& variant = pack.variants[v];
     if (!variant.units) continue;
     double months = 0;
-    for (Month m = variant.from.first; m <= variant.to.last; m = m + 1) months += window_share(variant, m);
+    for (Month m = variant.from.first; m <= variant.to.last; m = m + 1) {
+      if (at_work(routes, v, m)) months += window_share(variant, m);
+    }
     rates[v] = *variant.units / std::max(months, 1e-9);
     known += *variant.units;
     known_months += months;
@@ -73,7 +81,7 @@ void apply_volumes(const Pack& pack, const std::vector<Route>& routes, std::vect
 }  // namespace
 
 std::vector<std::vector<double>> build_weights(const Pack& pack, const std::vector<Route>& routes) {
-  const std::vector<double> rates = monthly_rates(pack);
+  const std::vector<double> rates = monthly_rates(pack, routes);
   std::vector<std::vector<double>> weights(routes.size());
   for (std::size_t r = 0; r < routes.size(); ++r) weights[r].assign(static_cast<std::size_t>(routes[r].last - routes[r].first + 1), 0);
   for (std::size_t v = 0; v < pack.variants.size(); ++v) {

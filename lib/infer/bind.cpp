@@ -166,7 +166,7 @@ class Binder {
     if (id.empty()) return;
     std::vector<std::string> ids;
     for (const auto& item : items) ids.push_back(item.id);
-    if (std::find(ids.begin(), ids.end(), id) != ids.end()) return;
+    if (std::any_of(ids.begin(), ids.end(), [&](const std::string& known) { return glob_match(id, known); })) return;
     d_.error(place, "pack '" + t_.family + "' has no " + kind + " '" + id + "'", did_you_mean(id, ids, "it has " + join_and(ids)));
   }
 

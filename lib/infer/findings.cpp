@@ -51,6 +51,7 @@ TypeSplit split_type(const AssemblyLikelihood& unit, const AssemblyLikelihood::T
       if (untouched_by_way) {
         const auto [type, later] = own_process(feature, column, v);
         add(weight, v, type, later);
+        out.untouched += weight * feature.given()[v] * (1 - feature.feature().altered) * works[v];
       } else {
         add(weight, v, left[v] * works[v], left[v] * (1 - works[v]));
       }

@@ -17,7 +17,7 @@ struct FeatureFinding {
   double p_silent = 0;         ///< P(the pack is silent on the build | everything)
   double p_before = 0;         ///< P(T | all but this observation)
   double likelihood_ratio = 1; ///< P(o_f | T, all else) / P(o_f | not T, all else)
-  double p_untouched = 0;      ///< P(neither altered by itself nor replaced with its assembly | everything)
+  double p_untouched = 0;      ///< P(neither altered by itself nor replaced | everything): a change of the assembly that leaves it alone counts as neither
   std::vector<double> there;   ///< [value]: P(the value that is there | everything)
   std::vector<double> works;   ///< [value]: expected works share, over the builds that remain
 };

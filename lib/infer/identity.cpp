@@ -51,7 +51,7 @@ class Identity {
     out.match.assign(t_.builds(), 0.0);
     for (const FormReading& reading : read_.readings) {
       const double cost = std::pow(slip_cost, static_cast<double>(reading.slips.size()));
-      out.stranger = std::max(out.stranger, cost * stranger(reading));
+      out.stranger += cost * stranger(reading);
       for (std::size_t r = 0; r < t_.routes.size(); ++r) route(r, reading, cost, out.match);
     }
     return out;

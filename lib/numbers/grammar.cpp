@@ -1,6 +1,7 @@
 #include "numbers/grammar.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "base/text.hpp"
 
@@ -48,15 +49,17 @@ class Matcher {
   }
 
   void step(std::size_t part, std::size_t at, const FormReading& so_far) {
-    if (readings.size() >= 16) return;
+    if (readings.size() >= 16 || dead_.contains({part, at})) return;
     if (part == grammar_.parts.size()) {
       if (at == text_.size()) readings.push_back(so_far);
       else stopped(at, "the end of the number");
       return;
     }
+    const std::size_t before = readings.size();
     const NumberPart& p = grammar_.parts[part];
     if (p.kind == NumberPart::Kind::serial) serial(part, p, at, so_far);
     else codes(part, p, at, so_far);
+    if (readings.size() == before) dead_.insert({part, at});
   }
 
   void serial(std::size_t part, const NumberPart& p, std::size_t at, const FormReading& so_far) {
@@ -115,6 +118,7 @@ class Matcher {
   std::size_t form_;
   const FormGrammar& grammar_;
   const std::string& text_;
+  std::set<std::pair<std::size_t, std::size_t>> dead_;  // part, place in the text: nothing reads from there, whatever came before
 };
 
 }  // namespace

@@ -65,9 +65,11 @@ class Assessor {
 
   template <class Items>
   static void add_name(std::vector<std::string>& words, const Items& items, const std::string& id) {
+    std::vector<std::string> named;
     for (const auto& item : items) {
-      if (item.id == id) words.push_back(item.name);
+      if (glob_match(id, item.id)) named.push_back(item.name);
     }
+    if (!named.empty()) words.push_back(join_or(named));
   }
 
   void claims() {
@@ -80,21 +82,34 @@ class Assessor {
       add_name(words, t_.markets, c.market);
       add_name(words, t_.plants, c.plant);
       if (words.empty()) continue;
-      double p = 0;
-      for (const RouteInfo& r : t_.routes) {
-        const VariantInfo& v = t_.variants[r.variant];
-        const auto fits = [](const std::string& claimed, const std::string& id) { return claimed.empty() || claimed == id; };
-        if (!fits(c.generation, t_.generations[v.generation].id) || !fits(c.variant, v.id) || !fits(c.body, t_.bodies[v.body].id) ||
-            !fits(c.market, t_.markets[r.market].id) || !fits(c.plant, t_.plants[r.plant].id)) {
-          continue;
-        }
-        for (std::size_t i = 0; i < r.builds(); ++i) {
-          const Month m = r.first + static_cast<int>(i);
-          if (!c.built || c.built->open || (m >= c.built->first && m <= c.built->last)) p += p_.build[r.first_build + i];
-        }
-      }
-      a_.claims.push_back({join_and(words), c.by, p});
+      claimed_.push_back(as_given(c));
+      a_.claims.push_back({join_and(words), c.by, odds_of(claimed_.back())});
     }
+  }
+
+  Given as_given(const Claim& c) const {
+    std::vector<std::string> conditions;
+    for (const auto& [key, value] : {std::pair<std::string, const std::string&>{"generation", c.generation}, {"variant", c.variant}, {"body", c.body}, {"market", c.market}, {"plant", c.plant}}) {
+      if (!value.empty()) conditions.push_back(key + "=" + value);
+    }
+    Diagnostics none;  // the names were checked when the inspection was bound
+    Given given = parse_given(t_, conditions, c.place, none);
+    given.built = c.built;
+    return given;
+  }
+
+  double odds_of(const Given& given) const {
+    const auto meets = [](const std::vector<bool>& wanted, std::size_t i) { return wanted.empty() || wanted[i]; };
+    const bool any_date = !given.built || given.built->open;
+    double p = 0;
+    for (const RouteInfo& r : t_.routes) {
+      if (!meets(given.variants, r.variant) || !meets(given.markets, r.market) || !meets(given.plants, r.plant)) continue;
+      for (std::size_t i = 0; i < r.builds(); ++i) {
+        const Month m = r.first + static_cast<int>(i);
+        if (any_date || (m >= given.built->first && m <= given.built->last)) p += p_.build[r.first_build + i];
+      }
+    }
+    return p;
   }
 
   void documents() {
@@ -130,19 +145,7 @@ class Assessor {
         add(given, "the number is not the vehicle's own", 1 - *p_.own_number);
       }
     }
-    std::size_t shown = 0;
-    for (const Claim& c : in_.claims) {
-      std::vector<std::string> words;
-      for (const auto& [key, value] : {std::pair<std::string, const std::string&>{"generation", c.generation}, {"variant", c.variant}, {"body", c.body}, {"market", c.market}, {"plant", c.plant}}) {
-        if (!value.empty()) words.push_back(key + "=" + value);
-      }
-      if (words.empty() && !c.built) continue;
-      Diagnostics none;  // the names were checked when the inspection was bound
-      Given given = parse_given(t_, words, c.place, none);
-      given.built = c.built;
-      const ClaimVerdict& claim = a_.claims[shown++];
-      add(given, "as claimed: " + claim.what, claim.p);
-    }
+    for (std::size_t i = 0; i < claimed_.size(); ++i) add(claimed_[i], "as claimed: " + a_.claims[i].what, a_.claims[i].p);
   }
 
   void fit() {
@@ -195,6 +198,7 @@ class Assessor {
   const std::vector<DocumentLikelihood>& documents_;
   Posterior p_;
   Assessment a_;
+  std::vector<Given> claimed_;  // [claim of a_.claims]
 };
 
 }  // namespace

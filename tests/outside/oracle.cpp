@@ -98,7 +98,7 @@ Split Model::split(std::size_t look, std::size_t build, const Way& way) const {
       visit(works, *set, fitted[works], false);
       continue;
     }
-    if (!way.donor) visit(works, works, fitted[works] * (1 - e), !way.outside);
+    if (!way.donor) visit(works, works, fitted[works] * (1 - e), true);  // an outside change that doesn't name it leaves it alone
     const std::size_t source = way.donor.value_or(build);
     for (std::size_t there = 0; there < fitted.size(); ++there) {
       if (way.donor) visit(works, there, fitted[works] * (1 - e) * works_[f][source].share[there], false);

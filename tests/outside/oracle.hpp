@@ -32,7 +32,7 @@ struct LookAnswer {
   Real p_type = 0, p_later = 0;            ///< they sum to 1
   Real type_before = 0, later_before = 0;  ///< the same without this look
   Real ratio = 0;                          ///< P(look | type as built, all else) / P(look | later, all else)
-  Real p_untouched = 0;                    ///< neither altered by itself nor in an assembly that was replaced, in whatever way
+  Real p_untouched = 0;                    ///< neither altered by itself, nor from a donor, nor set by an outside change
   Real p_silent = 0, p_type_spoken = 0;
   Reals there, works;  ///< [value]
 };

@@ -43,11 +43,12 @@ Reals even_over_works_values(const Feature& feature) {
   return out;
 }
 
-/// Standard facts with a share (`beside`) take it; those without divide the rest. Empty where none is in force.
+/// Standard facts with a share (`beside`) take it; those without divide the rest (2 % at least), but no more than the share
+/// of the month in which they are in force. Empty where none is in force.
 Reals standard_shares(Reals alone, const Reals& beside) {
   const Real plain = sum(alone), shared = sum(beside);
   if (plain + shared <= 0) return {};
-  const Real rest = plain > 0 ? 1 - shared : 0;
+  const Real rest = shared > 0 ? std::min({Real{1}, plain, std::max(1 - shared, Real{0.02L})}) : 1;
   for (std::size_t v = 0; v < alone.size(); ++v) {
     alone[v] = (plain > 0 ? rest * alone[v] / plain : 0) + (shared > 0 ? (1 - rest) * beside[v] / shared : 0);
   }
