@@ -181,5 +181,8 @@ TEST_CASE("A number of any length and with any byte is read or refused, never mo
   CHECK(read("AC V 8205\xC3\xA9").empty());
   CHECK(read(std::string("AC V 8205\0", 10)).empty());
   CHECK(read_number("anything", {}).empty());
+  FormGrammar optional{"optional", "Forty parts that may be left out", {}};
+  for (int i = 0; i < 40; ++i) optional.parts.push_back(codes("", {code(""), code("8")}));
+  CHECK(read_number(std::string(20, '8') + "X", {&optional}).empty());  // 2^40 ways to fail, were each tried
   CHECK(explain_failure("anything", {}).offset <= 8);
 }
