@@ -158,13 +158,13 @@ int window_of(const Tables& t, const Evidence& e) {
   return m.date.to - m.date.from + 1;
 }
 
-/// Reveals the vehicle's notes in the order that `choose` picks; how many until the window is 12 months or less.
+/// Reveals the vehicle's notes in the order that `choose` picks; how many until the window is `months` or less.
 template <class Choose>
-int checks_needed(const Tables& t, const Evidence& all, Choose choose) {
+int checks_needed(const Tables& t, const Evidence& all, int months, Choose choose) {
   Evidence e;
   std::vector<const Seen*> left;
   for (const Seen& s : all.seen) left.push_back(&s);
-  while (window_of(t, e) > 12 && !left.empty()) {
+  while (window_of(t, e) > months && !left.empty()) {
     const auto at = left.begin() + static_cast<std::ptrdiff_t>(choose(e, left));
     e.seen.push_back(**at);
     left.erase(at);
@@ -174,15 +174,14 @@ int checks_needed(const Tables& t, const Evidence& all, Choose choose) {
 
 }  // namespace
 
-Walk run_walk(const Tables& t, std::size_t n, std::uint64_t seed) {
+Walk run_walk(const Tables& t, std::size_t n, std::uint64_t seed, int months) {
   Walk walk;
-  for (std::size_t i = 0; walk.n < n && i < 4 * n; ++i) {
-    Random random(seed_of(seed, i));
+  for (; walk.n < n && walk.simulated < 4 * n; ++walk.simulated) {
+    Random random(seed_of(seed, walk.simulated));
     const SimulatedVehicle v = simulate_vehicle(t, right_world, 1.0, random);
-    if (window_of(t, v.evidence) > 12) continue;
+    if (window_of(t, v.evidence) > months) continue;
     ++walk.n;
-    walk.share_reached = static_cast<double>(walk.n) / static_cast<double>(i + 1);
-    walk.by_next += checks_needed(t, v.evidence, [&](const Evidence& e, const std::vector<const Seen*>& left) {
+    walk.by_next += checks_needed(t, v.evidence, months, [&](const Evidence& e, const std::vector<const Seen*>& left) {
       std::size_t best = 0;
       double best_bits = -1;
       for (const Outlook& o : outlooks(t, e, infer(t, e), {})) {
@@ -191,13 +190,13 @@ Walk run_walk(const Tables& t, std::size_t n, std::uint64_t seed) {
       }
       return best;
     });
-    walk.in_walk_order += checks_needed(t, v.evidence, [&](const Evidence&, const std::vector<const Seen*>& left) {
+    walk.in_walk_order += checks_needed(t, v.evidence, months, [&](const Evidence&, const std::vector<const Seen*>& left) {
       const auto first = std::min_element(left.begin(), left.end(), [&](const Seen* a, const Seen* b) {
         return std::pair(t.features[a->feature].place, a->feature) < std::pair(t.features[b->feature].place, b->feature);
       });
       return static_cast<std::size_t>(first - left.begin());
     });
-    walk.at_random += checks_needed(t, v.evidence, [&](const Evidence&, const std::vector<const Seen*>& left) { return static_cast<std::size_t>(random.next() % left.size()); });
+    walk.at_random += checks_needed(t, v.evidence, months, [&](const Evidence&, const std::vector<const Seen*>& left) { return static_cast<std::size_t>(random.next() % left.size()); });
   }
   for (double* x : {&walk.by_next, &walk.in_walk_order, &walk.at_random}) *x = ratio(*x, static_cast<double>(walk.n));
   return walk;

@@ -38,12 +38,13 @@ struct Trial {
 Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage, unsigned threads);
 TrialResult run_world(const Tables& tables, const World& world, std::size_t n, std::uint64_t seed, double coverage, unsigned threads);
 
-/// How many checks it takes to a date window of 12 months, by three orders.
+/// How many checks it takes to a date window of so many months, by three orders.
 struct Walk {
-  std::size_t n = 0;
+  std::size_t n = 0;          ///< vehicles that reach it with everything seen; the others are left out
+  std::size_t simulated = 0;  ///< 4 n at most
   double by_next = 0, in_walk_order = 0, at_random = 0;  ///< mean number of checks
-  double share_reached = 0;                              ///< vehicles that reach it at all, everything seen
+  double share_reached() const { return simulated > 0 ? static_cast<double>(n) / static_cast<double>(simulated) : 0.0; }
 };
-Walk run_walk(const Tables& tables, std::size_t n, std::uint64_t seed);
+Walk run_walk(const Tables& tables, std::size_t n, std::uint64_t seed, int months);
 
 }  // namespace exworks
