@@ -27,9 +27,7 @@ Entry entry_of(const Element& e) {
     entry.name = entry.fields->at(key);
     entry.fields->erase(key);
   } else {
-    std::string all;
-    for (const auto& [name, value] : *entry.fields) all += name + "=" + value + "\n";
-    entry.name = sha256(all).substr(0, 12);
+    entry.name = name_by_content(*entry.fields);
   }
   return entry;
 }
@@ -67,6 +65,12 @@ XmlNode node_of(const Entry& e, bool redact) {
 }
 
 }  // namespace
+
+std::string name_by_content(const Fields& fields) {
+  std::string all;
+  for (const auto& [name, value] : fields) all += name + "=" + value + "\n";
+  return sha256(all).substr(0, 12);
+}
 
 Entry about(const std::string& name, const std::string& value) { return {"about", name, Fields{{"value", value}}, "", "", false, false, 0}; }
 

@@ -16,6 +16,9 @@ std::string xml_of_entries(const std::vector<Entry>& entries, bool redact);
 /// A number with its last four letters and digits hidden.
 std::string redacted_number(const std::string& text);
 
+/// The name of an entry that has no key of its own (a claim, a document, a date code): a digest of all that it says.
+std::string name_by_content(const Fields& fields);
+
 Entry about(const std::string& name, const std::string& value);
 /// What an `about` entry says now, or "".
 std::string about_value(const std::vector<Entry>& entries, const std::string& name);

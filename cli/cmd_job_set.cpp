@@ -1,4 +1,5 @@
 #include <iostream>
+#include <sstream>
 
 #include "base/text.hpp"
 #include "book_assess.hpp"
@@ -12,7 +13,7 @@ namespace {
 
 struct Options : BookOptions {
   std::int64_t job = 0;
-  std::vector<std::string> seen, numbers, about, withdraw;
+  std::vector<std::string> seen, numbers, claims, documents, codes, about, withdraw;
   std::string unit, how, sure, note, photo, wear, mark;
 };
 
@@ -48,6 +49,19 @@ Entry number(const Options& o, const std::string& text) {
   const auto [id, value] = split(text, "chassis-number=\"AC V 12873\"");
   Entry e{"number", id, Fields{{"text", value}}, "", "", false, false, 0};
   add_ways(o, *e.fields);
+  return e;
+}
+
+/// A claim, a document or a date code: words NAME=VALUE, as the attributes of the inspection's element.
+Entry words_of(const Options& o, const char* kind, const std::string& text, const char* example) {
+  Entry e{kind, "", Fields{}, "", "", false, false, 0};
+  std::istringstream words(text);
+  for (std::string word; words >> word;) {
+    const auto [name, value] = split(word, example);
+    (*e.fields)[name] = value;
+  }
+  if (!o.note.empty()) (*e.fields)["note"] = o.note;
+  e.name = name_by_content(*e.fields);
   return e;
 }
 
@@ -116,6 +130,9 @@ std::vector<Entry> changes_of(const Options& o, const std::vector<Entry>& now) {
   std::vector<Entry> out;
   for (const std::string& text : o.seen) out.push_back(observed(o, text));
   for (const std::string& text : o.numbers) out.push_back(number(o, text));
+  for (const std::string& text : o.claims) out.push_back(words_of(o, "claimed", text, "by=seller built=1954"));
+  for (const std::string& text : o.documents) out.push_back(words_of(o, "document", text, "kind=registration date=1954-03"));
+  for (const std::string& text : o.codes) out.push_back(words_of(o, "code", text, "kind=tyre text=346"));
   for (const std::string& text : o.about) out.push_back(said_of_job(text));
   for (const std::string& name : o.withdraw) out.push_back(taken_back(name, now));
   for (const Entry& e : out) {
@@ -130,11 +147,13 @@ int run(const Options& options) {
   const std::vector<Entry> now = book.entries(options.job);
   const std::vector<Entry> changes = changes_of(options, now);
   if (changes.empty()) {
-    std::cerr << "nothing is said; write FEATURE=VALUE, --number ID=TEXT, --about NAME=TEXT or --withdraw NAME\n";
+    std::cerr << "nothing is said; write FEATURE=VALUE, --number ID=TEXT, --claimed WORDS, --document WORDS, --code WORDS, --about NAME=TEXT or --withdraw NAME\n";
     return bad_usage;
   }
-  const bool ways = !(options.unit + options.how + options.sure + options.note + options.photo + options.wear + options.mark).empty();
-  if (ways && options.seen.empty() && options.numbers.empty()) {
+  const bool ways = !(options.unit + options.how + options.sure + options.photo + options.wear + options.mark).empty();
+  const bool looked = !options.seen.empty() || !options.numbers.empty();
+  const bool papers = !options.claims.empty() || !options.documents.empty() || !options.codes.empty();
+  if ((ways && !looked) || (!options.note.empty() && !looked && !papers)) {
     std::cerr << "--unit, --how, --sure, --note, --photo, --wear and --mark say more of what was seen; give FEATURE=VALUE or --number ID=TEXT with them, or --about note=TEXT\n";
     return bad_usage;
   }
@@ -156,6 +175,9 @@ void add_job_set(CLI::App& group, Action& action) {
   verb->add_option("JOB", options->job, "the job's number")->required();
   verb->add_option("SEEN", options->seen, "FEATURE=VALUE, or FEATURE=not-seen, =missing, =cannot-tell; with --unit the value is a measure");
   verb->add_option("--number", options->numbers, "ID=TEXT, as it stands on the vehicle (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--claimed", options->claims, "what is claimed, in words NAME=VALUE: by, built, generation, variant, body, market, plant (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--document", options->documents, "a paper, in words NAME=VALUE: kind, date, built (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--code", options->codes, "a date code, in words NAME=VALUE: kind, text, feature ... (may be repeated)")->take_all()->allow_extra_args(false);
   verb->add_option("--about", options->about, "NAME=TEXT of the job: family, name, reference, owner, date, by, note, purpose (may be repeated)")->take_all()->allow_extra_args(false);
   verb->add_option("--withdraw", options->withdraw, "take back the entry of this name (may be repeated)")->take_all()->allow_extra_args(false);
   verb->add_option("--unit", options->unit, "of a measure: mm, in, cc, l, cu-in, kg, lb, V or none");
@@ -169,7 +191,8 @@ void add_job_set(CLI::App& group, Action& action) {
   add_book_option(*verb, *options);
   add_by_option(*verb, *options);
   add_json_option(*verb, *options);
-  verb->footer(std::string("Example: exworks job set 12 headlamp-position=low --sure probable --note \"under new paint\"\n") + exit_codes);
+  verb->footer(std::string("Examples: exworks job set 12 headlamp-position=low --sure probable --note \"under new paint\"\n"
+                           "          exworks job set 12 --claimed \"by=seller built=1954\" --document \"kind=registration date=1954-03\"\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 

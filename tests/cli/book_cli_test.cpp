@@ -242,3 +242,20 @@ TEST_CASE("Every verb of the book has an example and the exit codes in its help"
     CHECK(r.out.find("Exit codes:") != std::string::npos);
   }
 }
+
+TEST_CASE("Claims, papers and date codes go into a job from the command line, and the assessment weighs them", "[book]") {
+  const Workshop w;
+  w.run("job new --family aldermoor-carrier --date 2026-11-20");
+  w.run("job set 1 starter=knob body-style=van");
+  const Json before = Json::parse(w.run("job assess 1 --json").out);
+  CHECK(w.run("job set 1 --document 'kind=build-record built=1953-06' --claimed 'by=seller built=1951' --code 'kind=tyre text=346'").exit_code == 0);
+  const Json after = Json::parse(w.run("job assess 1 --json").out);
+  CHECK(before["documents"].empty());
+  CHECK(after["documents"].size() == 2);  // the paper, and the seller's year
+  CHECK(after["claims"].size() == 1);
+  // The maker's record says June 1953, give or take a month (rules/FORMAT.md, "What papers and numbers weigh").
+  CHECK(after["build_date"]["from"] >= "1953-05");
+  CHECK(after["build_date"]["to"] <= "1953-07");
+  CHECK(w.run("job set 1 --document 'kind=letters built=1953'").exit_code == 3);
+  CHECK(w.run("job set 1 --claimed built").exit_code == 3);
+}
