@@ -3,7 +3,6 @@
 #include <unistd.h>
 
 #include <atomic>
-#include <charconv>
 #include <chrono>
 #include <iostream>
 #include <thread>
@@ -121,16 +120,6 @@ int result(std::size_t failed, std::size_t all) {
   if (failed == 0) return done;
   std::cerr << failed << " of " << all << " could not be assessed; what is wrong with each stands above\n";
   return bad_input;
-}
-
-std::int64_t job_number(const std::string& text) {
-  std::int64_t id = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
-  if (error != std::errc() || end != text.data() + text.size()) {
-    std::cerr << "'" << text << "' is no job's number; 'exworks job list' shows them\n";
-    throw BadInput{};
-  }
-  return id;
 }
 
 }  // namespace

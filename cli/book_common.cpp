@@ -3,6 +3,7 @@
 #include <pwd.h>
 #include <unistd.h>
 
+#include <charconv>
 #include <cstdlib>
 #include <iostream>
 
@@ -56,6 +57,16 @@ std::string who(const BookOptions& options) {
   if (!options.by.empty()) return options.by;
   const passwd* user = getpwuid(getuid());
   return user != nullptr ? user->pw_name : std::to_string(getuid());
+}
+
+std::int64_t job_number(const std::string& text) {
+  std::int64_t id = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
+  if (error != std::errc() || end != text.data() + text.size()) {
+    std::cerr << "'" << text << "' is no job's number; 'exworks job list' shows them\n";
+    throw BadInput{};
+  }
+  return id;
 }
 
 void check_text(const std::string& what, const std::string& text) {

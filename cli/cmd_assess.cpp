@@ -2,9 +2,12 @@
 
 #include "base/file.hpp"
 #include "batch.hpp"
+#include "book_assess.hpp"
+#include "book_inspection.hpp"
 #include "command.hpp"
 #include "infer/given.hpp"
 #include "pack/pack_reader.hpp"
+#include "record/inspection_reader.hpp"
 #include "report/json_report.hpp"
 #include "report/rates_file.hpp"
 #include "report/text_report.hpp"
@@ -48,8 +51,8 @@ std::optional<std::size_t> choose_family(const std::vector<Tables>& packs, const
   return std::nullopt;
 }
 
-int run(const Options& options) {
-  const Inspection inspection = load_inspection(options.file);
+/// Prints the whole assessment; `keep` is given it too when nothing was assumed.
+int report_on(const Options& options, const Inspection& inspection, const std::function<void(const Assessed&)>& keep) {
   const std::string rules = rules_folder(options.rules);
   const std::string family = options.family.empty() ? inspection.family : options.family;
   Tables tables;
@@ -77,9 +80,27 @@ int run(const Options& options) {
   const auto assessment = assess(tables, inspection, Settings{}, given, diagnostics);
   print(diagnostics, true);
   if (!assessment) return bad_input;
+  // What was assumed for the sake of a question is no finding on the job.
+  if (options.given.empty() && options.rates.empty()) keep({&tables, *assessment});
   if (options.json) std::cout << json_report(tables, *assessment).dump(2) << '\n';
   else std::cout << text_report(tables, *assessment, colour_wanted(), options.full);
   return done;
+}
+
+int run(const Options& options) {
+  return report_on(options, load_inspection(options.file), [](const Assessed&) {});
+}
+
+/// A job of the book as one inspection; its assessment is kept before it is shown.
+int run_job(const Options& options) {
+  Book book = open_book(options.book);
+  const std::int64_t job = job_number(options.batch.files.front());
+  const std::string xml = xml_of_entries(book.entries(job), false);
+  Diagnostics diagnostics;
+  const auto inspection = read_inspection(xml, "job " + std::to_string(job), diagnostics);
+  print(diagnostics, true);
+  if (!inspection) return bad_input;
+  return report_on(options, *inspection, [&](const Assessed& a) { book.add_assessments({to_store(job, xml, a)}, who(options.book)); });
 }
 
 /// One file is a report; several, a book's jobs, or --jsonl a batch.
@@ -89,9 +110,11 @@ int choose(const Options& options, bool of_book) {
     std::cerr << (of_book ? "with --book, give the numbers of jobs or --all\n" : "name the inspection to assess; --all goes with --book FILE\n");
     return bad_usage;
   }
+  const bool whole = options.json || options.full || !options.given.empty() || !options.rates.empty();
+  if (of_book && whole && b.files.size() == 1 && !b.jsonl && !b.quick) return run_job(options);
   const bool batch = of_book || b.jsonl || b.quick || b.files.size() > 1;
-  if (batch && (options.json || options.full || !options.given.empty() || !options.rates.empty())) {
-    std::cerr << "--json, --full, --given and --rates are for one inspection; --jsonl prints a line of JSON for each of several\n";
+  if (batch && whole) {
+    std::cerr << "--json, --full, --given and --rates are for one inspection or job; --jsonl prints a line of JSON for each of several\n";
     return bad_usage;
   }
   if (of_book) return batch_of_book(b, options.book);
@@ -103,7 +126,7 @@ int choose(const Options& options, bool of_book) {
 void add_assess(CLI::App& app, Action& action) {
   auto* verb = app.add_subcommand("assess", "Which build is it, and what of it is as it left the works?");
   auto options = std::make_shared<Options>();
-  verb->add_option("FILE", options->batch.files, "the inspection (XML; - for standard input), or several; with --book, the numbers of jobs");
+  verb->add_option("FILE", options->batch.files, "the inspection (XML; - for standard input), or several; with --book, the numbers of jobs (one with --json, --full or --given: the whole report)");
   verb->add_option("--family", options->family, "the pack to use; without it the inspection's own, else every pack is tried");
   verb->add_option("--rules", options->rules, "the folder of packs");
   verb->add_option("--given", options->given, "take as true: variant=, generation=, body=, market=, plant=, built=1954-01/1954-12, number=own|not-own (may be repeated)")->allow_extra_args(false);

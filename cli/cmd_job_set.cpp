@@ -191,8 +191,8 @@ void add_job_set(CLI::App& group, Action& action) {
   add_book_option(*verb, *options);
   add_by_option(*verb, *options);
   add_json_option(*verb, *options);
-  verb->footer(std::string("Examples: exworks job set 12 headlamp-position=low --sure probable --note \"under new paint\"\n"
-                           "          exworks job set 12 --claimed \"by=seller built=1954\" --document \"kind=registration date=1954-03\"\n") + exit_codes);
+  verb->footer(std::string("Example: exworks job set 12 headlamp-position=low --sure probable --note \"under new paint\"\n"
+                           "         exworks job set 12 --claimed \"by=seller built=1954\" --document \"kind=registration date=1954-03\"\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 

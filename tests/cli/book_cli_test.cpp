@@ -247,9 +247,9 @@ TEST_CASE("Claims, papers and date codes go into a job from the command line, an
   const Workshop w;
   w.run("job new --family aldermoor-carrier --date 2026-11-20");
   w.run("job set 1 starter=knob body-style=van");
-  const Json before = Json::parse(w.run("job assess 1 --json").out);
+  const Json before = w.json("assess 1");
   CHECK(w.run("job set 1 --document 'kind=build-record built=1953-06' --claimed 'by=seller built=1951' --code 'kind=tyre text=346'").exit_code == 0);
-  const Json after = Json::parse(w.run("job assess 1 --json").out);
+  const Json after = w.json("assess 1");
   CHECK(before["documents"].empty());
   CHECK(after["documents"].size() == 2);  // the paper, and the seller's year
   CHECK(after["claims"].size() == 1);
