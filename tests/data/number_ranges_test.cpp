@@ -45,6 +45,8 @@ const Case cases[] = {
     {"morris-minor", "MMN-023, 2.5 POTT", "FBA11/179839", "1953"},
     {"morris-minor", "MMN-028, 2.5 MINM18", "FLA11/216901", "1953"},
     {"morris-minor", "MMN-028 MINM18", "FLA11/217000", "1953"},
+    // Minor Matters 9/2021 page 21: body 678 of a run that began in late 1953, called a car of 1954 by its owner.
+    {"morris-minor", "MINM21", "FLB41/229793", "1953-11/1954-12"},
     {"morris-minor", "2.5 TM56", "FLF11/388434", "1956"},
     {"morris-minor", "MMN-024, 2.5 POTT", "FBA11/448714", "1956"},
     {"morris-minor", "MMN-025, 2.5 POTT", "FBA11/448801", "1956"},

@@ -1,0 +1,49 @@
+#include "support.hpp"
+
+/// The year stamped on a Lucas unit, against what the pages quoted in the packs say of it: such a unit is on a vehicle
+/// registered within three months or so after it was made (autoshite.com, "1951 Lanchester LD10", reply on date stamps).
+using namespace exworks;
+using namespace exworks::test;
+
+namespace {
+
+std::string stamp(const std::string& feature, int year) {
+  return "<observed feature=\"" + feature + "\" value=\"y" + std::to_string(year) + "\"/>";
+}
+
+std::string four_stamps(int year) {
+  return stamp("distributor-stamp", year) + stamp("dynamo-stamp", year) + stamp("control-box-stamp", year) + stamp("wiper-motor-stamp", year);
+}
+
+}  // namespace
+
+TEST_CASE("Stamps of one year on four units place a vehicle in that year or the three months after it", "[packs]") {
+  for (int year = 1950; year <= 1970; ++year) {
+    const Assessment a = assess_lines(pack("morris-minor"), four_stamps(year));
+    INFO(year);
+    CHECK(a.date.from >= Month::of(year, 1));
+    CHECK(a.date.to <= Month::of(year + 1, 3));
+  }
+}
+
+TEST_CASE("Stamps of the distributor and the wiper motor do the same for a later family", "[packs]") {
+  for (int year = 1964; year <= 1979; ++year) {
+    const Assessment a = assess_lines(pack("mgb"), stamp("distributor-stamp", year) + stamp("wiper-motor-stamp", year));
+    INFO(year);
+    CHECK(a.date.most_likely >= Month::of(year, 1));
+    CHECK(a.date.most_likely <= Month::of(year + 1, 3));
+  }
+}
+
+// A unit made after the vehicle is a replacement: it follows from what the stamp says. Car 388434 was built on 2 and 3
+// January 1956 (The Market, FLF11/388434).
+TEST_CASE("A stamp younger than the vehicle makes that unit a later change and dates nothing", "[packs]") {
+  const std::string car = R"(<number id="car-number" text="FLF11/388434"/><observed feature="body-style" value="timber"/>)";
+  const Assessment a = assess_lines(pack("morris-minor"), car + stamp("wiper-motor-stamp", 1964));
+  CHECK(feature(a, "wiper-motor-stamp").verdict == VerdictKind::later_change);
+  CHECK(a.date.from <= Month::of(1956, 1));
+  CHECK(a.date.to >= Month::of(1956, 1));
+  CHECK(a.date.to < Month::of(1957, 1));
+  const Assessment fits = assess_lines(pack("morris-minor"), car + stamp("wiper-motor-stamp", 1955));
+  CHECK(feature(fits, "wiper-motor-stamp").verdict == VerdictKind::original);
+}
