@@ -38,7 +38,7 @@ Made make(const Tables& tables, Inspection inspection, ReportKind kind, bool red
   options.kind = kind;
   options.date = "2026-11-25";
   options.program = "exworks test";
-  const Report report = build_report({tables, *assessment, inspection, next, {}, nullptr}, options);
+  const Report report = build_report({tables, *assessment, inspection, next, {}, nullptr, {}}, options);
   return {render_html(tables, report), render_text(tables, report), report, *assessment};
 }
 
