@@ -37,7 +37,10 @@ Json changes_of(const ReportInput& in) {
     const FeatureVerdict& f = in.assessment.features[group.front()];
     Json features = Json::array();
     for (std::size_t i : group) features.push_back(in.assessment.features[i].id);
-    out.push_back({{"name", parts::group_name(in.tables, in.assessment, group)}, {"features", std::move(features)}, {"reversible", f.reversible}, {"hours", f.hours > 0 ? Json(f.hours) : Json(nullptr)}});
+    Json one = {{"name", parts::group_name(in.tables, in.assessment, group)}, {"features", std::move(features)}, {"reversible", f.reversible}, {"hours", f.hours > 0 ? Json(f.hours) : Json(nullptr)}, {"possible_from", nullptr}, {"donor", nullptr}};
+    if (f.later_change && in.tables.changes[*f.later_change].from && !in.tables.changes[*f.later_change].from->open) one["possible_from"] = to_iso(in.tables.changes[*f.later_change].from->first);
+    if (f.donor) one["donor"] = {{"from", to_iso(f.donor->from)}, {"to", to_iso(f.donor->to)}};
+    out.push_back(std::move(one));
   }
   return out;
 }
@@ -49,6 +52,24 @@ Json claim_points(const ReportInput& in) {
     Json points = Json::array();
     for (const parts::ClaimPart& p : parts::claim_parts(in.tables, in.assessment, c)) points.push_back({{"claim", p.what}, {"p", p.p}, {"found", p.found}});
     out.push_back({{"by", c.by}, {"points", std::move(points)}});
+  }
+  return out;
+}
+
+/// What the inspector brought: the pages repeat it beside the verdicts.
+Json inspection_of(const Inspection& in) {
+  Json out = {{"by", in.by}, {"note", in.note}, {"documents", Json::array()}, {"observed", Json::array()}};
+  for (const Document& d : in.documents) {
+    const auto& date = d.date ? d.date : d.built;
+    Json one = {{"kind", d.kind}, {"from", nullptr}, {"to", nullptr}, {"note", d.note}};
+    if (date && !date->open) one.update({{"from", to_iso(date->first)}, {"to", to_iso(date->last)}});
+    out["documents"].push_back(std::move(one));
+  }
+  for (const Observation& o : in.observations) {
+    Json one = {{"feature", o.feature}, {"value", o.value}, {"state", o.state}, {"measure", or_null(o.measure)}, {"unit", o.unit}, {"how", o.how}, {"sure", o.sure}, {"wear", o.wear}, {"mark", o.mark}, {"note", o.note}};
+    if (o.measure && o.unit == "mm") one["inches"] = *o.measure / 25.4;
+    if (o.measure && o.unit == "in") one["millimetres"] = *o.measure * 25.4;
+    out["observed"].push_back(std::move(one));
   }
   return out;
 }
@@ -97,7 +118,7 @@ Json json_valuation(const Valuation& v) {
 }
 
 Json report_contents(const ReportInput& in, const Report& report) {
-  Json out = {{"title", report.title}, {"answers", answers_of(report)}, {"counts", counts(in.assessment)}, {"changes", changes_of(in)}, {"claim_points", claim_points(in)}, {"next", next_of(in)}};
+  Json out = {{"title", report.title}, {"answers", answers_of(report)}, {"counts", counts(in.assessment)}, {"changes", changes_of(in)}, {"claim_points", claim_points(in)}, {"inspection", inspection_of(in.inspection)}, {"next", next_of(in)}};
   out["valuation"] = in.valuation == nullptr ? Json(nullptr) : json_valuation(*in.valuation);
   out["photos"] = photos_of(in);
   out["record"] = record_of(in.record);
