@@ -7,6 +7,7 @@
 #include <cstdlib>
 #include <iostream>
 
+#include "base/file.hpp"
 #include "base/text.hpp"
 #include "book_inspection.hpp"
 #include "report/page.hpp"
@@ -52,6 +53,11 @@ std::string book_path(const BookOptions& options) {
 }
 
 Book open_book(const BookOptions& options) { return Book(book_path(options), real_surroundings()); }
+
+Book open_existing_book(const BookOptions& options) {
+  if (const std::string path = book_path(options); !std::filesystem::exists(path)) throw FileError{"there is no job book " + path, "name it with --book, or begin one with 'exworks job new'"};
+  return open_book(options);
+}
 
 std::string who(const BookOptions& options) {
   if (!options.by.empty()) return options.by;

@@ -1,9 +1,14 @@
 #include <iostream>
-#include <nlohmann/json.hpp>
 
+#include "base/file.hpp"
+#include "book_common.hpp"
+#include "book_inspection.hpp"
 #include "command.hpp"
+#include "make_report.hpp"
 #include "pdf.hpp"
+#include "record/inspection_reader.hpp"
 #include "report/render.hpp"
+#include "report/report_json.hpp"
 #include "report/sheet.hpp"
 #include "report/terms.hpp"
 
@@ -12,21 +17,41 @@ namespace exworks::cli {
 namespace {
 
 struct Options {
-  std::string family, file, output, rules, paper, terms = "en-GB", date;
+  std::string family, begun, output, paper, terms = "en-GB", date;
+  BookOptions book;
+  bool of_book = false;
   double minutes = 0;
-  bool overwrite = false, json = false;
+  bool overwrite = false;
 };
+
+/// What was looked at before: an inspection, a job of the book, or nothing.
+Inspection begun(const Options& o) {
+  if (o.begun.empty()) return {};
+  if (!o.of_book) return load_inspection(o.begun);
+  Book book = open_existing_book(o.book);
+  const std::int64_t job = find_job(book, o.begun);
+  Diagnostics diagnostics;
+  auto inspection = read_inspection(xml_of_entries(book.entries(job), false), "job " + std::to_string(job), diagnostics);
+  print(diagnostics, true);
+  if (!inspection) throw BadInput{};
+  return *inspection;
+}
 
 int run(const Options& o) {
   const std::string ending = output_kind(o.output, o.overwrite);
+  const Inspection inspection = begun(o);
+  const std::string family = o.family.empty() ? inspection.family : o.family;
+  if (family.empty() || (o.of_book && o.begun.empty())) {
+    std::cerr << (family.empty() ? "name the pack, such as morris-minor, or an inspection that names it with --for\n" : "--book goes with --for JOB\n");
+    return bad_usage;
+  }
+  const ReportOptions common = report_options("", o.terms, o.paper, o.date);
   SheetOptions options;
-  options.region = o.terms == "en-US" ? Region::en_US : o.terms == "en-AU" ? Region::en_AU : Region::en_GB;
-  options.paper = o.paper == "letter" || (o.paper.empty() && options.region == Region::en_US) ? "letter" : "A4";
-  options.date = o.date.empty() ? today() : o.date;
+  options.region = common.region;
+  options.paper = common.paper;
+  options.date = common.date;
   options.minutes = o.minutes;
-  const Tables tables = in_terms(load_pack(rules_folder(o.rules), o.family), options.region);
-  Inspection inspection;
-  if (!o.file.empty()) inspection = load_inspection(o.file);
+  const Tables tables = in_terms(load_pack(rules_folder(o.book.rules), family), options.region);
   Diagnostics diagnostics;
   const NextChecks next = next_checks(tables, inspection, Aim::both, std::nullopt, 1000, diagnostics);
   if (diagnostics.has_errors()) {
@@ -35,11 +60,10 @@ int run(const Options& o) {
   }
   const Report sheet = inspection_sheet(tables, inspection, next, options);
   write_output(o.output, ending, ending == "txt" ? "" : render_html(tables, sheet), ending == "txt" ? render_text(tables, sheet) : "");
-  if (o.json) {
-    std::size_t features = 0;
-    for (const Block& block : sheet.blocks) features += std::holds_alternative<SheetItem>(block);
-    const nlohmann::ordered_json written = {{"format", 1}, {"written", o.output}, {"family", o.family}, {"features", features}, {"paper", options.paper}, {"language", sheet.language}};
-    std::cout << written.dump(2) << '\n';
+  if (o.book.json) {
+    nlohmann::ordered_json out = {{"format", 1}, {"written", o.output}, {"family", family}, {"paper", options.paper}, {"language", sheet.language}, {"date", options.date}};
+    out.update(sheet_contents(tables, sheet, next));
+    std::cout << out.dump(2) << '\n';
   }
   return done;
 }
@@ -49,18 +73,22 @@ int run(const Options& o) {
 void add_sheet(CLI::App& app, Action& action) {
   auto* verb = app.add_subcommand("sheet", "An inspection sheet for clipboard and pencil");
   auto options = std::make_shared<Options>();
-  verb->add_option("FAMILY", options->family, "the pack, such as morris-minor")->required();
+  verb->add_option("FAMILY", options->family, "the pack, such as morris-minor; with --for that of the inspection");
   verb->add_option("-o,--output", options->output, "the file to write: .pdf, .html or .txt")->required();
-  verb->add_option("--for", options->file, "an inspection begun: only what is still open");
+  verb->add_option("--for", options->begun, "an inspection begun, or with --book a job's number or reference: only what is still open");
+  auto* book = verb->add_option("--book", options->book.book, "the job book that --for means");
   verb->add_option("--minutes", options->minutes, "a short sheet: only what is worth most in this time")->check(CLI::Range(1.0, 10000.0));
   verb->add_option("--terms", options->terms, "trade terms: en-GB, en-US or en-AU")->check(CLI::IsMember({"en-GB", "en-US", "en-AU"}));
   verb->add_option("--paper", options->paper, "a4 or letter; without it by the terms")->check(CLI::IsMember({"a4", "letter"}));
   verb->add_option("--date", options->date, "the date to print; without it today");
   verb->add_flag("--overwrite", options->overwrite, "replace the file if it exists");
-  verb->add_option("--rules", options->rules, "the folder of packs");
-  verb->add_flag("--json", options->json, "print what was written as JSON");
-  verb->footer(std::string("Example: exworks sheet morris-minor --minutes 20 -o sheet.pdf\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
+  verb->add_option("--rules", options->book.rules, "the folder of packs");
+  verb->add_flag("--json", options->book.json, "print what the sheet asks for as JSON");
+  verb->footer(std::string("Example: exworks sheet morris-minor --minutes 20 -o sheet.pdf\n         exworks sheet --for 12 --book workshop.db -o still-open.pdf\n") + exit_codes);
+  verb->callback([options, book, &action] {
+    options->of_book = book->count() > 0;
+    action = [options] { return run(*options); };
+  });
 }
 
 }  // namespace exworks::cli

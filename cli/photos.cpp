@@ -1,10 +1,10 @@
 #include "photos.hpp"
 
 #include <filesystem>
-#include <iostream>
 #include <string_view>
 
 #include "base/file.hpp"
+#include "store/photos.hpp"
 
 namespace exworks::cli {
 
@@ -41,31 +41,52 @@ bool stays_inside(const fs::path& name) {
   return true;
 }
 
-std::string load(const std::string& name, const fs::path& folder) {
-  const auto leave_out = [&](const std::string& why) {
-    std::cerr << "warning: the photo '" << name << "' was left out: " << why << '\n';
+std::string load(const std::string& name, const fs::path& path, Diagnostics& diagnostics) {
+  const auto leave_out = [&](const std::string& why, const std::string& remedy) {
+    diagnostics.warning({}, "the photo '" + name + "' was left out: " + why, remedy);
     return std::string();
   };
-  if (!stays_inside(name)) return leave_out("it lies outside the inspection's folder; put it beside the inspection");
-  const fs::path path = folder / name;
   std::error_code error;
-  if (!fs::is_regular_file(path, error)) return leave_out("there is no such file beside the inspection");
-  if (fs::file_size(path, error) > most_bytes || error) return leave_out("it is over 12 MiB; make it smaller");
+  if (!fs::is_regular_file(path, error)) return leave_out("there is no such file in " + path.parent_path().string(), "put it there");
+  if (fs::file_size(path, error) > most_bytes || error) return leave_out("it is over 12 MiB", "make it smaller");
   const std::string bytes = read_file(path);
   const std::string type = picture_type(bytes);
-  return type.empty() ? leave_out("it is neither JPEG nor PNG; convert it") : "data:" + type + ";base64," + base64(bytes);
+  return type.empty() ? leave_out("it is neither JPEG nor PNG", "convert it") : "data:" + type + ";base64," + base64(bytes);
+}
+
+std::string field(const Entry& e, const std::string& name) {
+  const auto at = e.fields->find(name);
+  return at == e.fields->end() ? "" : at->second;
 }
 
 }  // namespace
 
-std::map<std::string, std::string> load_photos(const Inspection& inspection, const std::string& file) {
-  const fs::path folder = file == "-" ? fs::path(".") : fs::path(file).parent_path();
-  std::map<std::string, std::string> out;
+std::map<std::string, ReportPhoto> load_photos(const Inspection& inspection, const std::string& file, Diagnostics& diagnostics) {
+  fs::path folder = fs::path(file).parent_path();
+  if (folder.empty()) folder = ".";
+  std::map<std::string, ReportPhoto> out;
   const auto add = [&](const std::string& name) {
-    if (!name.empty() && !out.contains(name)) out[name] = load(name, folder);
+    if (name.empty() || out.contains(name)) return;
+    ReportPhoto photo;
+    if (stays_inside(name)) photo.data_uri = load(name, folder / name, diagnostics);
+    else diagnostics.warning({}, "the photo '" + name + "' was left out: it lies outside the inspection's folder", "put it beside the inspection");
+    out[name] = std::move(photo);
   };
   for (const NumberSeen& n : inspection.numbers) add(n.photo);
   for (const Observation& o : inspection.observations) add(o.photo);
+  return out;
+}
+
+std::map<std::string, ReportPhoto> load_photos(Book& book, std::int64_t job, Diagnostics& diagnostics) {
+  const PhotoFolder folder(book.photo_folder());
+  std::map<std::string, ReportPhoto> out;
+  for (const Entry& e : book.entries(job)) {
+    if (e.kind != "photo" || !e.fields) continue;
+    std::string name = field(e, "file");
+    // Two cameras may have given the same name.
+    if (name.empty() || out.contains(name)) name += (name.empty() ? "" : ", ") + e.name.substr(0, 8);
+    out[name] = {load(name, folder.file(e.name), diagnostics), field(e, "feature"), field(e, "note"), field(e, "taken")};
+  }
   return out;
 }
 

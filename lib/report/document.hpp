@@ -70,6 +70,7 @@ struct SheetItem {
   std::string title, ask, caution;
   std::vector<std::pair<std::string, std::string>> values;  ///< name, how to recognise it
   bool brief = false;                                       ///< names of the values only
+  std::string feature;                                      ///< its id
 };
 
 struct References {};  ///< the sources cited so far, numbered

@@ -78,8 +78,21 @@ void redact(Assessment& a, Inspection& in) {
   }
   for (Looked& l : a.missing) l.note.clear();
   for (Looked& l : a.cannot_tell) l.note.clear();
-  for (Claim& c : in.claims) c.note.clear();
-  for (Document& x : in.documents) x.note.clear();
+  for (CodeVerdict& c : a.codes) c.note.clear();
+  // Who claimed it, and what a paper is said to show, are repeated within sentences.
+  for (Claim& c : in.claims) {
+    const std::string by = " by " + c.by;
+    for (DocumentVerdict& d : a.documents) replace(d.words, by, "");
+    for (Reading& r : a.readings) replace(r.given, by, "");
+    for (std::string& r : a.remarks) replace(r, by, "");
+    c.by.clear();
+    c.note.clear();
+  }
+  for (ClaimVerdict& c : a.claims) c.by.clear();
+  for (Document& x : in.documents) {
+    for (std::string& r : a.remarks) replace(r, " (" + x.note + ")", "");
+    x.note.clear();
+  }
 }
 
 }  // namespace exworks

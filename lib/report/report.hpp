@@ -18,13 +18,38 @@ enum class ReportKind { pre_purchase, intake, owner };
 enum class Region { en_GB, en_US, en_AU };
 std::string_view language_of(Region region);
 
+/// A photo as it is shown: the picture itself and what was said of it when it was kept.
+struct ReportPhoto {
+  std::string data_uri;              ///< a data: address, or "" when it could not be taken in
+  std::string feature, note, taken;  ///< of the job book: the feature's id, the inspector's words, 2026-11-20T10:15:00
+};
+
+/// An entry of the job book that was said anew or taken back.
+struct RecordChange {
+  std::string at;              ///< 2026-11-20T10:15:00Z
+  std::string feature;         ///< its id, or that of a number
+  std::string before, now;     ///< values' ids, numbers or states; "" where there was nothing
+};
+
+/// What an assessment that the job book kept said of the build.
+struct EarlierAnswer {
+  std::string at, variant, from, to;  ///< variant: its id; months, 1950-09
+};
+
+/// What the job book remembers beyond the inspection.
+struct JobRecord {
+  std::vector<RecordChange> changes;    ///< oldest first
+  std::vector<EarlierAnswer> answers;   ///< oldest first
+};
+
 struct ReportInput {
   const Tables& tables;
   const Assessment& assessment;
   const Inspection& inspection;
   const NextChecks& next;
-  std::map<std::string, std::string> photos;  ///< by the name in the inspection: a data: address, or "" when it could not be taken in
+  std::map<std::string, ReportPhoto> photos;  ///< by the name in the inspection or the book
   const Valuation* valuation = nullptr;
+  JobRecord record;
 };
 
 struct ReportOptions {

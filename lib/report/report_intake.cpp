@@ -110,11 +110,13 @@ Report intake_report(const ReportInput& in, const ReportOptions& options) {
   d.blocks.push_back(Blanks{{"Entry number", "Owner, and how to reach the owner", "Received by, date and time", "Reason for the visit, and the owner's wishes", "Agreed return date; insurance; where it stands"}});
   identity(d, in);
   state_on_arrival(d, in, options.region);
+  codes_section(d, in);
   not_judged_section(d, in);
   keep(d, in);
   reversible(d, in);
   questions(d, in);
-  photos_section(d, in);
+  photos_section(d, in, options.region);
+  record_section(d, in, options.region);
   d.heading(2, "Signatures");
   d.paragraph("The state described above was found together. A copy goes to the owner as a receipt.");
   d.blocks.push_back(Blanks{{"Owner: name, signature, date", "Workshop: name, signature, date"}});

@@ -118,8 +118,10 @@ Report owner_report(const ReportInput& in, const ReportOptions& options) {
   build_section(d, in);
   score_section(d, in);
   numbers_section(d, in);
+  codes_section(d, in);
   papers_section(d, in);
-  photos_section(d, in);
+  photos_section(d, in, options.region);
+  record_section(d, in, options.region);
   valuation_section(d, in, options.region);
   cautions_section(d, in);
   closing(d, in, options);

@@ -85,6 +85,19 @@ void numbers_section(Report& d, const ReportInput& in) {
   }
 }
 
+void codes_section(Report& d, const ReportInput& in) {
+  if (in.assessment.codes.empty()) return;
+  Table table{"", {"Part and code", "Could mean", "Against the build"}, {}, false};
+  for (const CodeVerdict& c : in.assessment.codes) {
+    const std::string part = c.feature.empty() ? c.kind : feature_name(in.tables, c.feature);
+    std::string dates = join_and(c.dates);
+    if (!c.remark.empty()) dates += (dates.empty() ? "" : ". ") + c.remark;
+    table.rows.push_back({plain(upper_first(part) + (c.text.empty() ? "" : ": " + c.text) + (c.note.empty() ? "" : " (" + c.note + ")")), plain(dates), plain(upper_first(c.words))});
+  }
+  d.heading(2, "Date codes on parts");
+  d.blocks.push_back(std::move(table));
+}
+
 void papers_section(Report& d, const ReportInput& in) {
   if (in.assessment.documents.empty()) return;
   Table table{"Papers", {"Paper", "Odds that it is right of this vehicle"}, {}, true};
@@ -210,25 +223,6 @@ void score_section(Report& d, const ReportInput& in) {
   if (in.assessment.score.weight == 0) d.paragraph("Nothing that was observed can be scored.");
   else d.blocks.push_back(figure_score(in.assessment));
   d.blocks.push_back(figure_plan(in.tables, in.assessment));
-}
-
-void photos_section(Report& d, const ReportInput& in) {
-  std::vector<std::pair<std::string, std::vector<std::string>>> photos;
-  const auto add = [&](const std::string& photo, const std::string& what) {
-    if (photo.empty()) return;
-    const auto at = std::find_if(photos.begin(), photos.end(), [&](const auto& p) { return p.first == photo; });
-    if (at == photos.end()) photos.push_back({photo, {what}});
-    else at->second.push_back(what);
-  };
-  for (const NumberSeen& n : in.inspection.numbers) add(n.photo, n.text);
-  for (const Observation& o : in.inspection.observations) add(o.photo, feature_name(in.tables, o.feature));
-  if (photos.empty()) return;
-  d.heading(2, "Photos");
-  for (const auto& [name, what] : photos) {
-    const auto at = in.photos.find(name);
-    const bool there = at != in.photos.end() && !at->second.empty();
-    d.blocks.push_back(Photo{there ? at->second : "", join_and(what) + " (" + name + ")", there ? "Photo of " + join_and(what) : "The photo was not with the inspection."});
-  }
 }
 
 void cautions_section(Report& d, const ReportInput& in) {

@@ -41,6 +41,8 @@ std::string counts_words(const Assessment& assessment);
 void build_section(Report& d, const ReportInput& in);
 void claims_section(Report& d, const ReportInput& in);
 void numbers_section(Report& d, const ReportInput& in);
+/// Date codes on parts: tyres, glass, castings.
+void codes_section(Report& d, const ReportInput& in);
 void papers_section(Report& d, const ReportInput& in);
 void readings_section(Report& d, const ReportInput& in);
 void later_section(Report& d, const ReportInput& in);
@@ -49,7 +51,9 @@ void original_section(Report& d, const ReportInput& in, Region region);
 void not_judged_section(Report& d, const ReportInput& in);
 void next_section(Report& d, const ReportInput& in);
 void score_section(Report& d, const ReportInput& in);
-void photos_section(Report& d, const ReportInput& in);
+void photos_section(Report& d, const ReportInput& in, Region region);
+/// What the job book remembers: what was said anew, and earlier assessments.
+void record_section(Report& d, const ReportInput& in, Region region);
 void cautions_section(Report& d, const ReportInput& in);
 /// How to read the report, the scales, the settings, the sources and what made it.
 void closing(Report& d, const ReportInput& in, const ReportOptions& options);

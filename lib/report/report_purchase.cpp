@@ -102,13 +102,14 @@ Report purchase_report(const ReportInput& in, const ReportOptions& options) {
   build_section(d, in);
   score_section(d, in);
   numbers_section(d, in);
+  codes_section(d, in);
   papers_section(d, in);
   readings_section(d, in);
   uncertain_section(d, in);
   not_judged_section(d, in);
   original_section(d, in, options.region);
   next_section(d, in);
-  photos_section(d, in);
+  photos_section(d, in, options.region);
   cautions_section(d, in);
   closing(d, in, options);
   return d;

@@ -20,7 +20,7 @@ bool noted(const Inspection& in, const FeatureInfo& f) {
 
 SheetItem item(const Tables& t, std::size_t index, bool brief) {
   const FeatureInfo& f = t.features[index];
-  SheetItem out{f.name, brief ? "" : f.ask, "", {}, brief};
+  SheetItem out{f.name, brief ? "" : f.ask, "", {}, brief, f.id};
   if (!f.tool.empty()) out.ask += (out.ask.empty() ? "" : " ") + std::string("(") + f.tool + ")";
   for (std::size_t c : f.cautions) out.caution += (out.caution.empty() ? "" : " ") + (brief ? t.cautions[c].name + "." : t.cautions[c].text);
   for (const ValueInfo& v : f.values) out.values.push_back({v.name, brief ? "" : v.recognise});
