@@ -8,7 +8,7 @@ int main(int argc, char** argv) {
   CLI::App app{"exworks: which build is this old vehicle, and which of its parts are as it left the works?", "exworks"};
   app.set_version_flag("--version", std::string("exworks " EXWORKS_VERSION ", pack format 1, inspection format 1"));
   app.require_subcommand(1);
-  app.footer(exit_codes);
+  app.footer(std::string("Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\nEvery command answers --help. To learn what a report says and how to write a pack: rules/handbook.\n") + exit_codes);
   Action action;
   add_assess(app, action);
   add_number(app, action);
