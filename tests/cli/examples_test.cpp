@@ -104,3 +104,16 @@ TEST_CASE("every example in a help text can be run", "[cli][examples]") {
     CHECK(ran.starts_with("0 "));
   }
 }
+
+TEST_CASE("a mistyped command gets the nearest one, a wrong option the way to the help", "[cli][command]") {
+  const auto refused = [](const std::string& arguments) {
+    const Run run = test::exworks(arguments);
+    CHECK(run.exit_code == 2);
+    CHECK(run.out.empty());
+    return run.err;
+  };
+  CHECK(refused("asses x.xml") == "exworks has no command 'asses'; did you mean 'assess'?\n");
+  CHECK(refused("pack shw") == "exworks pack has no command 'shw'; did you mean 'show'?\n");
+  CHECK(refused("qqqqqq") == "exworks has no command 'qqqqqq'; see exworks --help\n");
+  CHECK(refused("next") == "FILE is required; see exworks next --help\n");
+}
