@@ -128,7 +128,7 @@ void add_assess(CLI::App& app, Action& action) {
   auto options = std::make_shared<Options>();
   verb->add_option("FILE", options->batch.files, "the inspection (XML; - for standard input), or several; with --book, the numbers of jobs (one with --json, --full or --given: the whole report)");
   verb->add_option("--family", options->family, "the pack to use; without it the inspection's own, else every pack is tried");
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_option("--given", options->given, "take as true: variant=, generation=, body=, market=, plant=, built=1954-01/1954-12, number=own|not-own (may be repeated)")->allow_extra_args(false);
   verb->add_option("--rates", options->rates, "rates of change learned from confirmed vehicles, in place of the pack's (see exworks learn)");
   verb->add_flag("--full", options->full, "the facts and figures behind every line");

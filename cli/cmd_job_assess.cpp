@@ -172,7 +172,7 @@ void add_job_assess(CLI::App& group, Action& action) {
   auto* again = group.add_subcommand("reassess", "Assess a job with the pack as it is now, keep it, and compare with the last");
   auto reassessing = std::make_shared<Options>();
   again->add_option("JOB", reassessing->job, "the job's number")->required();
-  again->add_option("--rules", reassessing->rules, "the folder of packs");
+  again->add_option("--rules", reassessing->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   add_book_option(*again, *reassessing);
   add_by_option(*again, *reassessing);
   add_json_option(*again, *reassessing);

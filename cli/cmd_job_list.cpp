@@ -79,7 +79,7 @@ void add_job_list(CLI::App& group, Action& action) {
                    "later, original or uncertain (a feature or assembly with that verdict); several narrow it")
       ->take_all()->allow_extra_args(false);
   verb->add_option("--words", options->words, "words that a note of the job holds");
-  verb->add_option("--most", options->most, "how many to show")->check(CLI::Range(1, 1'000'000));
+  verb->add_option("--most", options->most, "how many to show; without it 50")->check(CLI::Range(1, 1'000'000));
   add_redact_option(*verb, *options);
   add_book_option(*verb, *options);
   add_json_option(*verb, *options);

@@ -56,7 +56,7 @@ void add_job_new(CLI::App& group, Action& action) {
   verb->add_option("--reference", options->reference, "the workshop's or the owner's reference");
   verb->add_option("--owner", options->owner, "the owner; never on an inspection or a report");
   verb->add_option("--purpose", options->purpose, "intake, pre-purchase or owner-note")->check(CLI::IsMember({"intake", "pre-purchase", "owner-note"}));
-  verb->add_option("--date", options->date, "of the inspection");
+  verb->add_option("--date", options->date, "of the inspection, 2026-11-20");
   verb->add_option("--note", options->note, "anything that doesn't fit elsewhere");
   verb->add_option("--vehicle-of", options->vehicle_of, "the number of a job on the same vehicle")->check(CLI::PositiveNumber);
   add_book_option(*verb, *options);

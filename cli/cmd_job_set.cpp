@@ -187,7 +187,7 @@ void add_job_set(CLI::App& group, Action& action) {
   verb->add_option("--photo", options->photo, "the name of the photo that shows it");
   verb->add_option("--wear", options->wear, "against the rest of the vehicle: consistent, fresher or older");
   verb->add_option("--mark", options->mark, "a mark on the part: maker, other-maker or none");
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   add_book_option(*verb, *options);
   add_by_option(*verb, *options);
   add_json_option(*verb, *options);

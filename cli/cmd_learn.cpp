@@ -41,10 +41,10 @@ void add_learn(CLI::App& app, Action& action) {
   auto* verb = app.add_subcommand("learn", "Update the rates of change from vehicles that an expert has confirmed; writes JSON, never touches the pack");
   auto options = std::make_shared<Options>();
   verb->add_option("FILES", options->files, "inspections with confirmed=\"as-built\" or \"changed\" on their observations")->required();
-  verb->add_option("--family", options->family, "the pack")->required();
-  verb->add_option("--prior", options->prior, "how many vehicles the pack's own rates are worth")->check(CLI::Range(0.5, 100000.0));
+  verb->add_option("--family", options->family, "the pack, such as aldermoor-carrier")->required();
+  verb->add_option("--prior", options->prior, "how many vehicles the pack's own rates count as, beside yours; without it 20")->check(CLI::Range(0.5, 100000.0));
   verb->add_option("-o", options->out, "write the rates to this file; without it to standard output");
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->footer(std::string("Example: exworks learn --family aldermoor-carrier -o rates.json confirmed-*.xml\nThen: exworks assess --rates rates.json FILE\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }

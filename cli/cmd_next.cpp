@@ -39,11 +39,11 @@ void add_next(CLI::App& app, Action& action) {
   auto* verb = app.add_subcommand("next", "What to look at next: the unseen features by what they can tell per minute");
   auto options = std::make_shared<Options>();
   verb->add_option("FILE", options->file, "the inspection so far (XML; - for standard input)")->required();
-  verb->add_option("--for", options->aim, "what it should settle: build, verdicts or both")->check(CLI::IsMember({"build", "verdicts", "both"}));
+  verb->add_option("--for", options->aim, "what it should settle: the build, the verdicts or both; without it both")->check(CLI::IsMember({"build", "verdicts", "both"}));
   verb->add_option("--minutes", options->minutes, "plan a walk-round that fits into this time")->check(CLI::Range(0.1, 10000.0));
-  verb->add_option("--most", options->most, "how many to list without --minutes")->check(CLI::Range(1, 1000));
+  verb->add_option("--most", options->most, "how many to list where --minutes is not given; without it 8")->check(CLI::Range(1, 1000));
   verb->add_option("--family", options->family, "the pack to use instead of the inspection's own");
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("Example: exworks next --minutes 20 sample-vehicles/carrier-seen-from-the-road.xml\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });

@@ -81,7 +81,7 @@ void add_number(CLI::App& app, Action& action) {
   verb->add_option("--family", options->family, "the pack to read it by; without it every pack is tried");
   verb->add_option("--number", options->number, "which number of the pack (car-number, engine-number ...)");
   verb->add_option("--made-for", options->made_for, "read it as a 17-character number of a vehicle first sold in this country (US ...); any number of 17 characters is read so as well");
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("Example: exworks number --family aldermoor-carrier \"AC2 V 31205 K\"\nExit 1: no pack reads it.\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });

@@ -164,6 +164,7 @@ void add_verb(CLI::App& group, const char* name, const char* help, const char* e
 void add_pack(CLI::App& app, Action& action) {
   auto* group = app.add_subcommand("pack", "Read, check and test rule packs");
   group->require_subcommand(1);
+  group->footer(std::string("Example: exworks pack show aldermoor-carrier\n") + exit_codes);
   add_verb(*group, "check", "Find every mistake in a pack, in one run", "check rules/aldermoor-carrier", action, check);
   add_verb(*group, "test", "Run a pack's reference vehicles against their published descriptions", "test rules/aldermoor-carrier", action, test);
   add_verb(*group, "show", "List a pack's features, values and numbers by where you stand", "show rules/aldermoor-carrier", action, show);

@@ -54,10 +54,10 @@ void add_pack_coverage(CLI::App& group, Action& action) {
   auto options = std::make_shared<Options>();
   verb->add_option("FAMILY", options->family, "the pack's name or folder");
   verb->add_flag("--all", options->all, "every pack in the folder of packs (with --markdown: every real one)");
-  verb->add_option("-n", options->n, "vehicles to simulate for the median date windows")->check(CLI::Range(1, 1'000'000));
-  verb->add_option("--by-year", options->n_year, "vehicles to simulate for each generation and year; 0 leaves out the windows by year")->check(CLI::Range(0, 100'000));
-  verb->add_option("--seed", options->seed, "same seed, same figures");
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("-n", options->n, "vehicles to simulate for the median date windows; without it 300")->check(CLI::Range(1, 1'000'000));
+  verb->add_option("--by-year", options->n_year, "vehicles to simulate for each generation and year; 0 leaves out the windows by year; without it 20")->check(CLI::Range(0, 100'000));
+  verb->add_option("--seed", options->seed, "where the chance begins; same seed, same figures; without it 1");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   auto* json = verb->add_flag("--json", options->json, "print JSON");
   verb->add_flag("--markdown", options->markdown, "print a row of the README's table (with --all: the table)")->excludes(json);
   verb->footer(std::string("Example: exworks pack coverage morris-minor\nExample: exworks pack coverage --all --markdown\n") + exit_codes);

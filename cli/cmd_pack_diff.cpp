@@ -87,7 +87,7 @@ void add_pack_diff(CLI::App& group, Action& action) {
   verb->add_option("A", options->before, "the pack as it was: its name or folder")->required();
   verb->add_option("B", options->after, "the pack as it is")->required();
   verb->add_option("--vehicles", options->vehicles, "inspections to assess by both")->expected(1, -1);
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("Example: exworks pack diff old/aldermoor-carrier rules/aldermoor-carrier --vehicles sample-vehicles/carrier-seen-from-the-road.xml\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });

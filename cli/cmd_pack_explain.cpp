@@ -51,7 +51,7 @@ void add_pack_explain(CLI::App& group, Action& action) {
   verb->add_option("--year", options->year, "only vehicles built in this year")->check(CLI::Range(1, 9999));
   verb->add_option("--market", options->market, "only vehicles sold new in this market");
   verb->add_option("--variant", options->variant, "only this variant");
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("Example: exworks pack explain headlamp-position --family aldermoor-carrier --year 1958 --market home\nExit 1: no such vehicle was built.\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });

@@ -130,7 +130,7 @@ void add_pack_table(CLI::App& group, Action& action) {
   auto* to = group.add_subcommand("to-table", "Write a pack's variants and facts as a table (CSV)");
   to->add_option("FAMILY", options->input, "the pack's name or folder")->required();
   to->add_option("-o", options->output, "write to this file instead of standard output");
-  to->add_option("--rules", options->rules, "the folder of packs");
+  to->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   to->add_flag("--json", options->json, "print JSON");
   to->footer(std::string("Example: exworks pack to-table aldermoor-carrier -o carrier.csv\n") + exit_codes);
   to->callback([options, &action] { action = [options] { return to_table(*options); }; });

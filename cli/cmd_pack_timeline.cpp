@@ -38,7 +38,7 @@ void add_pack_timeline(CLI::App& group, Action& action) {
   verb->add_option("FAMILY", options->family, "the pack's name or folder")->required();
   verb->add_option("-o", options->file, "write to FILE.svg (one sheet), FILE.html (flows to a phone, a screen or A3 paper) or FILE.pdf (A3); without it SVG on standard output");
   verb->add_option("--columns", options->columns, "columns of the SVG: 1 for a phone; without it as many as suit A3 on its side")->check(CLI::Range(1, 40));
-  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->json, "print the bars as JSON");
   verb->footer(std::string("Example: exworks pack timeline morris-minor -o morris-minor.html\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });

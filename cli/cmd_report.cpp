@@ -93,8 +93,8 @@ void add_report(CLI::App& app, Action& action) {
   auto options = std::make_shared<Options>();
   verb->add_option("FILE", options->subject, "the inspection (XML; - for standard input), its photos beside it; with --book, a job's number or reference")->required();
   verb->add_option("-o,--output", options->output, "the file to write: its ending .html, .pdf or .txt decides the form")->required();
-  verb->add_option("--kind", options->kind, "pre-purchase, intake or owner")->check(CLI::IsMember({"pre-purchase", "intake", "owner"}));
-  verb->add_option("--terms", options->terms, "trade terms, dates and units: en-GB, en-US or en-AU")->check(CLI::IsMember({"en-GB", "en-US", "en-AU"}));
+  verb->add_option("--kind", options->kind, "whom it is for: pre-purchase, intake or owner; without it pre-purchase")->check(CLI::IsMember({"pre-purchase", "intake", "owner"}));
+  verb->add_option("--terms", options->terms, "trade terms, dates and units: en-GB, en-US or en-AU; without it en-GB")->check(CLI::IsMember({"en-GB", "en-US", "en-AU"}));
   verb->add_option("--paper", options->paper, "a4 or letter; without it by the terms")->check(CLI::IsMember({"a4", "letter"}));
   verb->add_option("--date", options->date, "the report's date, 2026-11-20; without it today");
   verb->add_option("--given", options->given, "take as true, as for assess (may be repeated)")->allow_extra_args(false);
@@ -106,7 +106,7 @@ void add_report(CLI::App& app, Action& action) {
   verb->add_flag("--redact", options->redacted, "leave out numbers, references, names, notes and photos");
   verb->add_flag("--overwrite", options->overwrite, "replace the file if it exists");
   verb->add_option("--family", options->family, "the pack to use instead of the inspection's own");
-  verb->add_option("--rules", options->book.rules, "the folder of packs");
+  verb->add_option("--rules", options->book.rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   auto* book = verb->add_option("--book", options->book.book, "report on a job of this job book, with its photos and its history");
   verb->add_flag("--json", options->book.json, "print everything that the report says as JSON");
   verb->footer(std::string("Example: exworks report sample-vehicles/morris-minor-1950-saloon.xml --kind owner -o owner.pdf\n         exworks report 12 --book workshop.db --kind intake -o intake.pdf\n") + exit_codes);

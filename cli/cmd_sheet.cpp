@@ -78,11 +78,11 @@ void add_sheet(CLI::App& app, Action& action) {
   verb->add_option("--for", options->begun, "an inspection begun, or with --book a job's number or reference: only what is still open");
   auto* book = verb->add_option("--book", options->book.book, "the job book that --for means");
   verb->add_option("--minutes", options->minutes, "a short sheet: only what is worth most in this time")->check(CLI::Range(1.0, 10000.0));
-  verb->add_option("--terms", options->terms, "trade terms: en-GB, en-US or en-AU")->check(CLI::IsMember({"en-GB", "en-US", "en-AU"}));
+  verb->add_option("--terms", options->terms, "trade terms: en-GB, en-US or en-AU; without it en-GB")->check(CLI::IsMember({"en-GB", "en-US", "en-AU"}));
   verb->add_option("--paper", options->paper, "a4 or letter; without it by the terms")->check(CLI::IsMember({"a4", "letter"}));
   verb->add_option("--date", options->date, "the date to print; without it today");
   verb->add_flag("--overwrite", options->overwrite, "replace the file if it exists");
-  verb->add_option("--rules", options->book.rules, "the folder of packs");
+  verb->add_option("--rules", options->book.rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->book.json, "print what the sheet asks for as JSON");
   verb->footer(std::string("Example: exworks sheet morris-minor --minutes 20 -o sheet.pdf\n         exworks sheet --for 12 --book workshop.db -o still-open.pdf\n") + exit_codes);
   verb->callback([options, book, &action] {

@@ -1,14 +1,38 @@
 #include <iostream>
 
 #include "base/file.hpp"
+#include "base/text.hpp"
 #include "command.hpp"
+
+namespace {
+
+/// What a wrong command line gets: what is wrong, and what to do. A mistyped command gets the nearest one.
+std::string usage_mistake(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
+  const CLI::App* at = &app;
+  std::string path = "exworks";
+  for (int i = 1; i < argc && argv[i][0] != '-'; ++i) {
+    std::vector<std::string> names;
+    const CLI::App* next = nullptr;
+    for (const CLI::App* sub : at->get_subcommands([](const CLI::App*) { return true; })) {
+      names.push_back(sub->get_name());
+      if (sub->get_name() == argv[i]) next = sub;
+    }
+    if (names.empty()) break;
+    if (next == nullptr) return path + " has no command '" + argv[i] + "'; " + exworks::did_you_mean(argv[i], names, "see " + path + " --help");
+    at = next;
+    path += " " + at->get_name();
+  }
+  return std::string(error.what()) + "; see " + path + " --help";
+}
+
+}  // namespace
 
 int main(int argc, char** argv) {
   using namespace exworks::cli;
   CLI::App app{"exworks: which build is this old vehicle, and which of its parts are as it left the works?", "exworks"};
   app.set_version_flag("--version", std::string("exworks " EXWORKS_VERSION ", pack format 1, inspection format 1"));
   app.require_subcommand(1);
-  app.footer(exit_codes);
+  app.footer(std::string("Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\nEvery command answers --help. To learn what a report says and how to write a pack: rules/handbook.\n") + exit_codes);
   Action action;
   add_assess(app, action);
   add_number(app, action);
@@ -24,7 +48,9 @@ int main(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
-    return app.exit(e) == 0 ? done : bad_usage;
+    if (e.get_exit_code() == 0) return app.exit(e);
+    std::cerr << usage_mistake(app, e, argc, argv) << '\n';
+    return bad_usage;
   }
   try {
     return action();
