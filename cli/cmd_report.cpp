@@ -5,6 +5,7 @@
 #include "base/file.hpp"
 #include "command.hpp"
 #include "infer/given.hpp"
+#include "make_report.hpp"
 #include "pdf.hpp"
 #include "photos.hpp"
 #include "report/render.hpp"
@@ -91,20 +92,15 @@ int run(const Options& o) {
     print(diagnostics, true);
     return bad_usage;
   }
-  auto assessment = assess(tables, inspection, Settings{}, given, diagnostics);
+  ReportWork work{tables, std::move(inspection), given, o.redacted, [&](const Inspection& in) { return load_photos(in, o.file); }, {}};
+  if (!o.sales.empty()) work.value = [&](const Assessment& a) { return std::optional(valuation(o, tables, a, dated->first)); };
+  const auto made = make_report(std::move(work), options, diagnostics);
   print(diagnostics, true);
-  if (!assessment) return bad_input;
-  Diagnostics again;  // the same remarks as above
-  const NextChecks next = next_checks(tables, inspection, Aim::both, std::nullopt, 8, again);
-  if (o.redacted) redact(*assessment, inspection);
-  const auto photos = o.redacted ? std::map<std::string, std::string>{} : load_photos(inspection, o.file);
-  std::optional<Valuation> value;
-  if (!o.sales.empty()) value = valuation(o, tables, *assessment, dated->first);
-  const ReportInput input{tables, *assessment, inspection, next, photos, value ? &*value : nullptr};
-  const Report report = build_report(input, options);
+  if (!made) return bad_input;
+  const Report& report = made->report;
   write_output(o.output, ending, ending == "txt" ? "" : render_html(tables, report), ending == "txt" ? render_text(tables, report) : "");
   if (o.json) {
-    const nlohmann::ordered_json written = {{"format", 1}, {"written", o.output}, {"kind", o.kind}, {"paper", options.paper}, {"language", report.language}, {"date", options.date}, {"photos", photos.size()}};
+    const nlohmann::ordered_json written = {{"format", 1}, {"written", o.output}, {"kind", o.kind}, {"paper", options.paper}, {"language", report.language}, {"date", options.date}, {"photos", made->photos}};
     std::cout << written.dump(2) << '\n';
   }
   return done;

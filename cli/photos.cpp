@@ -52,11 +52,16 @@ std::string load(const std::string& name, const fs::path& folder) {
   if (!fs::is_regular_file(path, error)) return leave_out("there is no such file beside the inspection");
   if (fs::file_size(path, error) > most_bytes || error) return leave_out("it is over 12 MiB; make it smaller");
   const std::string bytes = read_file(path);
-  const std::string type = picture_type(bytes);
-  return type.empty() ? leave_out("it is neither JPEG nor PNG; convert it") : "data:" + type + ";base64," + base64(bytes);
+  const std::string address = photo_address(bytes);
+  return address.empty() ? leave_out("it is neither JPEG nor PNG; convert it") : address;
 }
 
 }  // namespace
+
+std::string photo_address(std::string_view bytes) {
+  const std::string type = bytes.size() > most_bytes ? "" : picture_type(bytes);
+  return type.empty() ? "" : "data:" + type + ";base64," + base64(bytes);
+}
 
 std::map<std::string, std::string> load_photos(const Inspection& inspection, const std::string& file) {
   const fs::path folder = file == "-" ? fs::path(".") : fs::path(file).parent_path();

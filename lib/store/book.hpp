@@ -109,10 +109,13 @@ class Book {
   std::int64_t last_change(std::int64_t job);
   /// Has some job a photo of this name?
   bool has_photo(const std::string& hash);
+  bool has_job(std::int64_t id);
   Job job(std::int64_t id);
   std::vector<Job> find(const Filter& filter);
   std::vector<std::int64_t> all_jobs();
   std::vector<Entry> entries(std::int64_t job);   ///< those that hold now
+  /// Those that hold and were changed after `change`; taken back ones too.
+  std::vector<Entry> entries_since(std::int64_t job, std::int64_t change);
   std::vector<Entry> history(std::int64_t job);   ///< all, oldest first
   std::vector<Conflict> conflicts(std::optional<std::int64_t> job);
 

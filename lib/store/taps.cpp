@@ -64,12 +64,33 @@ std::optional<std::int64_t> Book::job_begun_by(const std::string& uid) {
   });
 }
 
+std::vector<Entry> Book::entries_since(std::int64_t job, std::int64_t change) {
+  return guarded(path_, [&] {
+    SQLite::Statement find(*db_, std::string("SELECT ") + entry_columns + " FROM entry e JOIN change c ON c.id = e.change WHERE e.job = ? AND e.change > ? ORDER BY c.id");
+    SQLite::bind(find, job, change);
+    std::vector<Entry> out;
+    while (find.executeStep()) {
+      out.push_back(entry_of(find));
+      out.back().current = true;
+    }
+    return out;
+  });
+}
+
 std::int64_t Book::last_change(std::int64_t job) {
   return guarded(path_, [&] {
     SQLite::Statement find(*db_, "SELECT coalesce(max(id), 0) FROM change WHERE job = ?");
     find.bind(1, job);
     find.executeStep();
     return find.getColumn(0).getInt64();
+  });
+}
+
+bool Book::has_job(std::int64_t id) {
+  return guarded(path_, [&] {
+    SQLite::Statement find(*db_, "SELECT 1 FROM job WHERE id = ?");
+    find.bind(1, id);
+    return find.executeStep();
   });
 }
 
