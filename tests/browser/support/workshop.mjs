@@ -98,3 +98,19 @@ export async function run(tests) {
     await shop.close();
   }
 }
+
+/** Until the page says that nothing waits any more. */
+export const saved = (page) => page.locator("#net", { hasText: "saved" }).waitFor();
+
+/** Taps an answer of a card and waits until the next page is there. */
+export async function tap(page, selector) {
+  const before = page.url();
+  await page.locator(selector).click();
+  await page.waitForFunction((url) => location.href !== url && !document.querySelector("#main").hasAttribute("aria-busy"), before);
+}
+
+/** What the book holds of a job, asked past the pages. */
+export async function entries_of(page, job) {
+  const told = await page.request.get(new URL(`/api/jobs/${job}/history`, page.url()).href);
+  return (await told.json()).entries;
+}
