@@ -11,8 +11,10 @@ const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-prac
 async function check(page, words) {
   // The pages' own policy forbids foreign script; the tester's comes in from outside the page.
   if (!await page.evaluate(() => "axe" in window)) await page.evaluate(axe);
-  const found = await page.evaluate((tags) => window.axe.run(document, { runOnly: tags }).then((r) => r.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`)), TAGS);
-  assert.deepEqual(found, [], words);
+  const found = await page.evaluate((tags) => window.axe.run(document, { runOnly: tags }).then((r) => ({
+    passes: r.passes.length, wrong: r.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`) })), TAGS);
+  assert.deepEqual(found.wrong, [], words);
+  assert.ok(found.passes >= 10, `${words}: axe-core looked at nothing`);
 }
 
 const wide = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
