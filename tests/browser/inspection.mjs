@@ -102,12 +102,31 @@ await run({
     await page.locator("#net", { hasText: "2 kept here" }).waitFor();
     await shop.start(shop.port);
     // The session went with the old server: the page asks for a code, and nothing is lost by it.
-    await page.waitForURL("**/join");
+    await page.getByRole("heading", { name: "Join this device" }).waitFor();
     await page.goto(await shop.code());
-    await page.getByRole("heading", { name: "Which vehicle?" }).waitFor();
+    await page.getByRole("heading", { name: "Which badge is on the bonnet?" }).waitFor();
     await page.waitForFunction(() => !Object.keys(localStorage).some((k) => k.startsWith("exworks.tap.")));
     const now = observed(await entries_of(page, job));
     assert.deepEqual([now["headlamp-position"], now.grille], ["high", "mesh"]);
+    await context.close();
+  },
+
+  "what the server will not have is shown with its reason, and hinders nothing": async (shop) => {
+    const { context, page } = await shop.device();
+    const job = await begin(page, "aldermoor-carrier", "Van three");
+    await open(page, `#/job/${job}/papers`);
+    await page.locator("#add-claim").click();
+    await page.locator("#claim-built").fill("the year of the flood");
+    await page.locator("#keep-claim").click();
+    await page.locator("#net", { hasText: "1 not taken" }).waitFor();
+    await open(page, `#/job/${job}/card/grille`);
+    await tap(page, "#value-mesh");
+    await page.locator("#said", { hasText: "Grille" }).waitFor();
+    await page.waitForFunction(() => !document.querySelector("#net").textContent.includes("sending"));
+    assert.equal(observed(await entries_of(page, job)).grille, "mesh");
+    await page.locator("#tab-review").click();
+    await page.locator(".finding", { hasText: "the year of the flood" }).getByRole("button", { name: "Drop it" }).click();
+    await saved(page);
     await context.close();
   },
 });

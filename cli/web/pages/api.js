@@ -11,6 +11,21 @@ export class Refused extends Error {
 
 const PATIENCE = 15000;
 let token = "";
+let leaving = false;
+
+/** Once, however many answers say so; the page that was open is opened again after joining. */
+function leave_to_join() {
+  if (leaving) return;
+  leaving = true;
+  sessionStorage.setItem("exworks.back", location.hash);
+  location.assign("/join");
+}
+
+export function page_before_joining() {
+  const hash = sessionStorage.getItem("exworks.back");
+  sessionStorage.removeItem("exworks.back");
+  return hash;
+}
 
 async function ask(path, options) {
   let answer;
@@ -21,7 +36,7 @@ async function ask(path, options) {
   }
   // A session that ended: the code that the console shows opens a new one. Answers wait here meanwhile.
   if (answer.status === 401) {
-    location.assign("/join");
+    leave_to_join();
     throw new Refused(401, "this device is not joined; type the code that the console shows");
   }
   let body;

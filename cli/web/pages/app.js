@@ -2,8 +2,8 @@
 
 import { h, put, typing, go, button } from "./dom.js";
 import { sentence } from "./words.js";
-import { waiting } from "./keep.js";
-import { flush } from "./sender.js";
+import { page_before_joining } from "./api.js";
+import { flush_all } from "./sender.js";
 import { Job } from "./job.js";
 import { show_plate, show_tabs, show_strip, show_index, show_plain_head } from "./frame.js";
 import { page_jobs, page_invite } from "./page_jobs.js";
@@ -35,7 +35,7 @@ async function job_of(id) {
   const next = await new Job(id).load();
   job = next;
   next.addEventListener("change", () => { if (job === next) follow(); });
-  flush(next.id, next.change);
+  next.send();
   return next;
 }
 
@@ -103,7 +103,7 @@ function follow() {
 
 async function poll() {
   if (!document.hidden && shown?.here && job?.pack) await job.poll();
-  else if (!shown?.here) for (const id of new Set(waiting.all().map((item) => item.job))) flush(id, 0);
+  else if (!shown?.here) flush_all();
   setTimeout(poll, POLL);
 }
 
@@ -115,5 +115,7 @@ document.getElementById("skip").addEventListener("click", (e) => {
   e.preventDefault();
   main.focus();
 });
-route();
+const back = page_before_joining();
+if (back && !location.hash) location.replace(back);
+else route();
 setTimeout(poll, POLL);

@@ -3,7 +3,6 @@
 import { h, put, say } from "./dom.js";
 import { pictures, me } from "./keep.js";
 import { tap_name } from "./api.js";
-import { flush } from "./sender.js";
 
 export const pictures_seen = (job, feature) => job.of_kind("photo").filter((e) => e.fields?.feature === feature).map((e) => e.name);
 
@@ -37,7 +36,7 @@ export function picture_box(job, feature) {
     }
     say("Picture kept");
     await redraw();
-    flush(job.id, job.change);
+    job.send();
   };
   const input = h("input", { type: "file", id: "picture", accept: "image/*", capture: "environment", class: "heard" });
   input.addEventListener("change", async () => {

@@ -4,7 +4,6 @@
 import { h, s, go, button, put } from "./dom.js";
 import { span, percent, count, sentence } from "./words.js";
 import { waiting } from "./keep.js";
-import { refused } from "./sender.js";
 import { index_list } from "./index_list.js";
 
 const at = (id) => document.getElementById(id);
@@ -30,9 +29,11 @@ function rule(pack, date) {
 
 /** How it stands with what was tapped: saved, waiting, or not connected. A sign and words. */
 function connection(job) {
-  const left = waiting.all(job.about.uid).filter((i) => !refused.has(i.tap)).length;
+  const left = waiting.open(job.about.uid).length;
+  const bad = waiting.refused(job.about.uid).length;
   if (job.full) return ["✕", "not kept: this device is full", "bad"];
   if (!job.connected) return ["▲", left ? `no connection, ${left} kept here` : "no connection", "off"];
+  if (bad && !left) return ["✕", `${bad} not taken`, "bad"];
   return left ? ["◔", `sending ${left}`, "off"] : ["✓", "saved", "on"];
 }
 
@@ -41,7 +42,7 @@ export function show_plate(job) {
   const [sign, words, kind] = connection(job);
   const link = h("a", { class: "plate", id: "plate", href: `#/job/${job.id}/review` },
     h("span", { class: "lead" }, h("b", { class: "who" }, lead?.variant?.name ?? job.pack.name), lead?.variant ? h("span", { class: "share" }, percent(lead.variant.p)) : null),
-    h("span", { class: "when" }, h("span", { class: "built" }, lead?.date ? `Built ${span(lead.date.from, lead.date.to)}` : "Nothing looked at yet"),
+    h("span", { class: "when" }, h("span", { class: "built" }, lead?.date ? `Built ${span(lead.date.from, lead.date.to)}` : job.trouble ? "Can’t be judged; see the review" : "Nothing looked at yet"),
       h("span", { class: `net ${kind}`, id: "net" }, h("span", { "aria-hidden": "true" }, `${sign} `), words)),
     rule(job.pack, lead?.date));
   put(at("head"), link);
@@ -63,7 +64,7 @@ export function show_strip(job) {
   const strip = at("strip");
   strip.hidden = !said;
   if (!said) return;
-  const bad = said.tap && refused.get(said.tap);
+  const bad = waiting.refused(job.about.uid).find((item) => item.tap === said.tap)?.refused;
   const where = job.features.get(said.name);
   const words = bad ? `Not taken: ${bad}` : said.text || (job.connected ? "Kept. Working out what it means ..." : "Kept on this device; it goes as soon as the connection is back.");
   const title = h("b", null, `${sentence(said.words)}.`);

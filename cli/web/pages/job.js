@@ -1,8 +1,7 @@
 // One job as this device knows it: what the server told, with the taps that still wait laid over it.
 
-import { get } from "./api.js";
+import { get, tap_name } from "./api.js";
 import { jobs, packs, waiting, me } from "./keep.js";
-import { tap_name } from "./api.js";
 import { flush, on_sent } from "./sender.js";
 
 const key = (kind, name) => `${kind}/${name}`;
@@ -18,8 +17,8 @@ export class Job extends EventTarget {
     this.now = null;
     this.said = null;       // {text, more, name, kind, before}: what the last answer from this device changed
     this.connected = true;
+    this.trouble = "";
     this.full = false;      // this device can keep no more
-    on_sent(this.id, (result, items) => this.take_sent(result, items));
   }
 
   /** From the server; without connection from what was kept. */
@@ -47,7 +46,12 @@ export class Job extends EventTarget {
     return pack;
   }
 
+  send() {
+    flush(this.id, this.about.uid, this.change);
+  }
+
   prepare() {
+    on_sent(this.about.uid, (result, items) => this.take_sent(result, items));
     this.features = new Map(this.pack.features.map((f) => [f.id, f]));
     const used = new Set(this.pack.features.map((f) => f.place));
     this.places = this.pack.places.filter((p) => used.has(p.id));
@@ -61,14 +65,17 @@ export class Job extends EventTarget {
       else this.entries.delete(key(e.kind, e.name));
     }
     this.change = told.change ?? this.change;
-    if (told.now !== undefined) this.now = told.now;
+    if (told.now !== undefined) {
+      this.now = told.now;
+      this.trouble = told.trouble ?? "";   // why the job can't be judged
+    }
     jobs.set(this.id, { job: this.about, change: this.change, entries: [...this.entries.values()], now: this.now });
   }
 
   /** What holds as seen from here: an own tap that waits counts before what the server last told. */
   entry(kind, name) {
     let found = this.entries.get(key(kind, name)) ?? null;
-    for (const item of waiting.all(this.about.uid)) {
+    for (const item of waiting.open(this.about.uid)) {
       if (item.kind === kind && item.name === name) found = item.fields ? { ...item, at: item.at, change: found?.change ?? 0, waits: true } : null;
     }
     return found;
@@ -76,7 +83,7 @@ export class Job extends EventTarget {
 
   of_kind(kind) {
     const names = new Set([...this.entries.values()].filter((e) => e.kind === kind).map((e) => e.name));
-    for (const item of waiting.all(this.about.uid)) if (item.kind === kind) names.add(item.name);
+    for (const item of waiting.open(this.about.uid)) if (item.kind === kind) names.add(item.name);
     return [...names].map((name) => this.entry(kind, name)).filter(Boolean);
   }
 
@@ -92,7 +99,7 @@ export class Job extends EventTarget {
     this.said = { text: "", words, kind, name, before: before?.fields ?? null, tap: item.tap };
     this.changed();
     if (this.full) return item.tap;
-    flush(this.id, this.change);
+    this.send();
     return item.tap;
   }
 
@@ -134,7 +141,7 @@ export class Job extends EventTarget {
       this.connected = e.status !== undefined;
     }
     if (this.connected !== was) this.changed();
-    if (this.connected && waiting.all(this.about.uid).length > 0) flush(this.id, this.change);
+    if (this.connected && waiting.open(this.about.uid).length > 0) this.send();
   }
 
   changed() {

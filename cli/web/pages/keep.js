@@ -32,6 +32,11 @@ export const waiting = {
     return write(key, item) ? key : null;
   },
   all: (uid) => keys(WAITING).map((key) => ({ key, ...read(key) })).filter((item) => item.tap && (!uid || item.uid === uid)),
+  open: (uid) => waiting.all(uid).filter((item) => !item.refused),
+  refused: (uid) => waiting.all(uid).filter((item) => item.refused),
+  refuse(tap, why) {
+    for (const { key, ...item } of waiting.all()) if (item.tap === tap) write(key, { ...item, refused: why });
+  },
   drop: (tap) => keys(WAITING).filter((k) => k.endsWith(`.${tap}`)).forEach((k) => localStorage.removeItem(k)),
 };
 

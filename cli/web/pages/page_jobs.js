@@ -6,7 +6,7 @@ import { count, moment, sentence } from "./words.js";
 import { forget_device, me, waiting } from "./keep.js";
 
 function job_row(job) {
-  const left = waiting.all(job.uid).length;
+  const left = waiting.open(job.uid).length;
   return h("li", null, go([h("span", { class: "name" }, job.name || job.reference || job.family_name,
     h("span", { class: "quiet" }, [job.family_name, job.name ? job.reference : "", moment(job.updated), left && job.uid ? `${left} not yet sent` : ""].filter(Boolean).join(", "))),
   h("span", { class: "word", "aria-hidden": "true" }, "→")], `#/job/${job.id}/walk`, { id: `job-${job.id}`, class: "row" }));

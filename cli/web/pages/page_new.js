@@ -18,7 +18,9 @@ export async function page_new() {
   const redraw = () => put(box, ...draw(state, acts).flat(Infinity).filter(Boolean));
   const guess = async () => {
     try {
-      state.ranked = (await post("/api/guess", { answers: state.answers, number: state.number })).families;
+      const told = await post("/api/guess", { answers: state.answers, number: state.number });
+      state.ranked = told.families;
+      state.none = told.none ?? 0;
       state.failed = "";
       if (state.ranked[0]) say(`Most likely ${state.ranked[0].name}`);
     } catch (e) {
@@ -105,7 +107,8 @@ function ranked_part(state, acts) {
   const why = (f) => (Array.isArray(f.why) ? f.why.join("; ") : f.why);
   const shown = state.ranked.filter((f) => (f.p ?? 0) >= 0.01).slice(0, 4);
   return h("section", null, h("h2", null, "So far it is most like"),
-    shown.length ? h("ol", { class: "rows" }, shown.map((f) => family_row(f, acts, "guess", why(f)))) : h("p", { class: "none" }, "None of the packs looks like this vehicle. That is an answer too."));
+    shown.length ? h("ol", { class: "rows" }, shown.map((f) => family_row(f, acts, "guess", why(f)))) : h("p", { class: "none" }, "None of the packs looks like this vehicle. That is an answer too."),
+    shown.length && state.none >= 0.01 ? h("p", { class: "quiet" }, `None of these: ${percent(state.none)}.`) : null);
 }
 
 function number_part(state, acts) {

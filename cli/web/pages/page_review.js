@@ -1,8 +1,9 @@
 // The review: how it stands, place by place; what is open; the reports.
 
-import { h, go, put } from "./dom.js";
+import { h, go, button, put } from "./dom.js";
 import { get } from "./api.js";
-import { count, percent, sentence, span, verdict } from "./words.js";
+import { answer, count, percent, sentence, span, verdict } from "./words.js";
+import { waiting } from "./keep.js";
 
 const WORDS = [["original", "original", "original"], ["later", "later change", "later changes"], ["uncertain", "uncertain", "uncertain"]];
 const agree = { yes: ["✓", "agrees"], no: ["≠", "not consistent with the rest"], "cannot-tell": ["?", "can’t tell"] };
@@ -47,6 +48,14 @@ function number_part(job, n) {
     h("p", { class: "acts" }, go("Change", `#/job/${job.id}/number/${n.id}`, { id: `edit-number-${n.id}`, class: "small-act", "aria-label": `Change: ${n.name}` })));
 }
 
+/** What the server would not have: shown with its reason until somebody drops it. */
+function refused_part(job) {
+  return lines("Not taken", waiting.refused(job.about.uid), (item) => h("li", { class: "finding" },
+    h("p", null, h("b", null, `${job.features.get(item.name)?.name ?? item.name}: `), item.kind === "observed" ? answer(job.features.get(item.name), item.fields) : Object.values(item.fields ?? {}).join(", ")),
+    h("p", { class: "quiet" }, `${sentence(item.refused)}.`),
+    h("p", { class: "acts" }, button("Drop it", () => { waiting.drop(item.tap); job.changed(); }, { id: `drop-${item.tap}`, class: "small-act" }))));
+}
+
 const lines = (title, items, row) => (items?.length ? h("section", null, h("h2", null, title), h("ul", { class: "findings" }, items.map(row))) : null);
 const words_of = (x) => (typeof x === "string" ? x : [x.name ?? x.feature ?? x.what ?? x.given ?? x.words, x.line ?? x.note].filter(Boolean).join(": ") + (x.p === undefined ? "" : ` (${percent(x.p)})`));
 
@@ -71,7 +80,7 @@ export async function page_review(job) {
   let asked_at = job.change;
   return {
     title: "Review",
-    watch: () => String(job.change),
+    watch: () => `${job.change} ${waiting.refused(job.about.uid).length}`,
     draw: () => {
       const box = h("div", null, body(job, told, failed));
       if (asked_at !== job.change) {
@@ -88,15 +97,18 @@ function body(job, told, failed) {
   if (!told) return [head, h("p", { class: "wrong-words" }, sentence(failed)), reports(job)];
   return [head,
     failed ? h("p", { class: "wrong-words" }, sentence(failed)) : null,
+    refused_part(job),
     told.summary ? h("p", { class: "summary" }, told.summary) : null,
     lead_part(job, told), reports(job),
     told.places.filter((p) => p.features.length).map((p) => place_part(job, p)),
     lines("Numbers", told.numbers, (n) => number_part(job, n)),
     lines("Two ways to read it", told.readings, (r) => h("li", { class: "finding" }, h("p", null, words_of(r)))),
+    lines("Papers", told.documents, (d) => h("li", { class: "finding" }, h("p", null, words_of(d)))),
     lines("What was claimed", told.claims, (c) => h("li", { class: "finding" }, h("p", null, words_of(c)))),
     lines("Missing", told.missing, (f) => h("li", { class: "finding" }, h("p", null, words_of(f)))),
     lines("Looked at, could not tell", told.cannot_tell, (f) => h("li", { class: "finding" }, h("p", null, words_of(f)))),
     lines("Still open, best first", told.open, (c) => h("li", { class: "finding" }, h("p", null, go(c.name, `#/job/${job.id}/card/${c.feature}?by=next`, { id: `open-${c.feature}` }), c.reason ? `: ${c.reason}` : ""))),
+    lines("Remarks", told.remarks, (r) => h("li", { class: "finding" }, h("p", null, words_of(r)))),
     lines("Cautions", told.cautions, (c) => h("li", { class: "finding" }, h("p", null, typeof c === "string" ? c : [h("b", null, `${c.name}. `), c.text]))),
     h("p", { class: "quiet" }, "The figure is the probability that the part is now of the type fitted when new. Whether it is the very part is a second question."),
     h("p", { class: "acts" }, go("Everything that was answered, and when", `#/job/${job.id}/history`, { id: "all-history", class: "small-act" }))];

@@ -34,6 +34,7 @@ export function page_walk(job, [place_id]) {
     title: "Where are you standing?",
     watch: () => JSON.stringify([job.places.map((p) => done_at(job, p)), job.of_kind("number").map((e) => e.fields.text)]),
     draw: () => [
+      h("p", { class: "where" }, go("All vehicles", "#/jobs", { id: "to-jobs" })),
       h("p", { class: "kind" }, job.about.name || job.pack.name),
       h("h1", { tabindex: "-1" }, "Where are you standing?"),
       cautions_box(job.pack.cautions.filter((c) => c.always)),

@@ -45,6 +45,8 @@ function body(job, id, told) {
     h("p", null, job.answered(id) ? h("b", null, `${sentence(answer(feature, job.answered(id).fields))} `) : null, verdict_mark(told.verdict, told.p_type)),
     told.sentence ? h("p", { class: "summary" }, told.sentence) : null,
     told.strength ? h("p", null, `This observation: ${told.strength}.`) : null,
+    told.memory_alone ? h("p", null, "It rests on memory alone, without a source.") : null,
+    told.hinges_on?.length ? h("p", null, `It would not be firm without: ${told.hinges_on.join(", ")}.`) : null,
     told.part ? h("p", { class: "quiet" }, `The very part: ${told.part}.`) : null,
     h("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "The odds with and without this feature" }, h("table", null, h("caption", null, "The odds with and without this feature"),
       h("thead", null, h("tr", null, ["", "Leading build", "Built"].map((w) => h(w ? "th" : "td", w ? { scope: "col" } : null, w)))),
