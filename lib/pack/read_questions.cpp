@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "pack/reader_context.hpp"
 
 namespace exworks {
@@ -37,8 +35,7 @@ void read_hallmark(ReaderContext& context, const Element& element) {
   h.answer = *answer;
   for (const Hallmark& other : context.pack.hallmarks) {
     if (other.question != h.question || other.answer != h.answer) continue;
-    context.diagnostics.error(h.place, "this answer is given twice", "keep one of the two");
-    context.diagnostics.note(other.place, "here it is given first", "");
+    context.diagnostics.error(h.place, "this answer is given twice; first in line " + std::to_string(other.place.line), "keep one of the two");
   }
   context.pack.hallmarks.push_back(std::move(h));
 }
