@@ -23,21 +23,31 @@ function write(key, value) {
 
 const keys = (start) => Object.keys(localStorage).filter((k) => k.startsWith(start)).sort();
 
+// What waits is asked for on every row of a list: read once, and again when this or another tab changed it.
+let known = null;
+addEventListener("storage", () => { known = null; });
+const all_waiting = () => (known ??= keys(WAITING).map((key) => ({ key, ...read(key) })).filter((item) => item.tap));
+
 let turn = 0;
 export const waiting = {
   /** The key begins with the time, so that keys in order are taps in order. */
   add(item) {
     turn += 1;
     const key = `${WAITING}${String(Date.now()).padStart(14, "0")}.${String(turn).padStart(5, "0")}.${item.tap}`;
-    return write(key, item) ? key : null;
+    known = null;
+    return write(key, item);
   },
-  all: (uid) => keys(WAITING).map((key) => ({ key, ...read(key) })).filter((item) => item.tap && (!uid || item.uid === uid)),
+  all: (uid) => all_waiting().filter((item) => !uid || item.uid === uid),
   open: (uid) => waiting.all(uid).filter((item) => !item.refused),
   refused: (uid) => waiting.all(uid).filter((item) => item.refused),
   refuse(tap, why) {
     for (const { key, ...item } of waiting.all()) if (item.tap === tap) write(key, { ...item, refused: why });
+    known = null;
   },
-  drop: (tap) => keys(WAITING).filter((k) => k.endsWith(`.${tap}`)).forEach((k) => localStorage.removeItem(k)),
+  drop(tap) {
+    for (const key of keys(WAITING)) if (key.endsWith(`.${tap}`)) localStorage.removeItem(key);
+    known = null;
+  },
 };
 
 /** The last state of a job and its pack: read again after a reload without connection. The lead's cache is only a help, so full is no harm. */

@@ -1,7 +1,7 @@
 // One feature, one large card: the question, how to recognise each value, and one tap that keeps the answer and goes on.
 
 import { h, go, button, say } from "./dom.js";
-import { answer, minutes, moment, SURE, STATES, sentence } from "./words.js";
+import { answer, brief, minutes, moment, SURE, STATES, sentence } from "./words.js";
 import { drafts } from "./keep.js";
 import { drawing } from "./drawings.js";
 import { measure_box, more_box, note_box } from "./card_more.js";
@@ -95,7 +95,7 @@ function draw(job, feature, place, by, acts) {
     cautions_box(cautions_of(job, feature)),
     sure_row(job, feature, acts),
     feature.unit ? measure_box(feature, stands?.fields, acts.tap) : null,
-    h("div", { class: `answers${feature.values.some((v) => v.how) ? "" : " brief"}`, role: "group", "aria-label": "Answers" }, feature.values.map((v) => value_button(job, feature, v, stands?.fields, acts.tap))),
+    h("div", { class: brief(feature.values) ? "answers brief" : "answers", role: "group", "aria-label": "Answers" }, feature.values.map((v) => value_button(job, feature, v, stands?.fields, acts.tap))),
     state_row(job, feature, stands?.fields, by, acts.tap),
     picture_box(job, feature),
     note_box(extras(job, feature).note, (text) => acts.change("note", text)),

@@ -2,7 +2,7 @@
 
 import { h, go, button, put, say } from "./dom.js";
 import { get, post, tap_name } from "./api.js";
-import { percent, sentence } from "./words.js";
+import { brief, percent, sentence } from "./words.js";
 import { me } from "./keep.js";
 import { Job } from "./job.js";
 
@@ -89,9 +89,9 @@ function question_part(state, acts) {
   const question = state.questions.find((q) => !state.order.includes(q.id));
   const back = state.order.length ? button("Back to the question before", () => acts.back(), { id: "question-back", class: "small-act" }) : null;
   if (!question) return back ? h("p", { class: "acts" }, back) : null;
-  return h("section", { class: "ask" },
+  return h("section", { class: "question" },
     h("h2", { id: "question", tabindex: "-1" }, question.ask),
-    h("div", { class: "answers brief", role: "group", "aria-labelledby": "question" }, question.answers.map((a) =>
+    h("div", { class: brief(question.answers) ? "answers brief" : "answers", role: "group", "aria-labelledby": "question" }, question.answers.map((a) =>
       h("button", { type: "button", id: `answer-${a.id}`, class: "answer", on: { click: () => acts.answer(question.id, a.id) } }, h("span", { class: "name" }, sentence(a.name))))),
     h("p", { class: "acts" }, button("Can’t tell", () => acts.answer(question.id, ""), { id: "answer-skip", class: "small-act" }), back));
 }

@@ -64,5 +64,8 @@ export function moment(at) {
 
 export const sentence = (words) => (words ? words[0].toUpperCase() + words.slice(1) : "");
 
+/** Short names, without a word on how to recognise them, stand side by side. */
+export const brief = (values) => values.every((v) => !v.how && v.name.length <= 22);
+
 /** For search: lower case, without accents. */
 export const folded = (words) => String(words ?? "").normalize("NFD").replace(/\p{Diacritic}/gu, "").toLowerCase();
