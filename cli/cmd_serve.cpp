@@ -81,6 +81,8 @@ std::string own_address(const Options& o) {
 }
 
 int run(const Options& o) {
+  // Whoever reads our output may have gone; the phones have not.
+  std::signal(SIGPIPE, SIG_IGN);
   Ending ending;
   web::Shop shop(open_book(o), rules_folder(o.rules));
   for (const std::string& wrong : shop.load_packs()) std::cerr << harmless(wrong) << "\nnote: this pack is left out\n";

@@ -66,8 +66,10 @@ int Server::bind(bool whole_network, int port) {
   });
   // A sender that asks first is told no before it sends.
   listener_.set_expect_100_continue_handler([this](const httplib::Request& request, httplib::Response& response) {
-    const bool good = told(request, response, [&] { guard_->check(request); });
-    return good ? 100 : response.status;
+    if (told(request, response, [&] { guard_->check(request); })) return 100;
+    Connection::current()->refuse_rest();
+    response.set_header("Connection", "close");
+    return response.status;
   });
   listener_.Post("/.*", [this](const httplib::Request& request, httplib::Response& response) { with_body(request, response); });
   const int bound = listener_.bind_address(whole_network ? "0.0.0.0" : "127.0.0.1", port);
