@@ -45,6 +45,7 @@ int main(int argc, char** argv) {
   add_report(app, action);
   add_sheet(app, action);
   add_scheme(app, action);
+  add_serve(app, action);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {

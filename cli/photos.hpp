@@ -1,6 +1,7 @@
 #pragma once
 #include <map>
 #include <string>
+#include <string_view>
 
 #include "base/diagnostic.hpp"
 #include "record/inspection.hpp"
@@ -16,5 +17,8 @@ std::map<std::string, ReportPhoto> load_photos(const Inspection& inspection, con
 
 /// The photos of a job: the book's own copies, by the names that they came with.
 std::map<std::string, ReportPhoto> load_photos(Book& book, std::int64_t job, Diagnostics& diagnostics);
+
+/// A photo's bytes as a data: address; "" when they are neither JPEG nor PNG, or over 12 MiB.
+std::string photo_address(std::string_view bytes);
 
 }  // namespace exworks::cli

@@ -49,6 +49,12 @@ class Compiler {
     for (const Body& b : pack_.bodies) t_.bodies.push_back({b.id, b.name});
     for (const Caution& c : pack_.cautions) t_.cautions.push_back({c.id, c.name, c.text, c.always, c.sources});
     for (const Term& w : pack_.terms) t_.terms.push_back({w.word, w.en_us, w.en_au});
+    for (const Question& q : pack_.questions) {
+      QuestionInfo info{q.id, q.ask, {}, std::vector<bool>(q.answers.size(), false)};
+      for (const auto& [id, name] : q.answers) info.answers.push_back({id, name});
+      t_.questions.push_back(std::move(info));
+    }
+    for (const Hallmark& h : pack_.hallmarks) t_.questions[h.question].right[h.answer] = true;
     for (const Variant& v : pack_.variants) t_.variants.push_back({v.id, v.name, v.generation, v.body, v.from.first, v.to.last});
     for (const Market& m : pack_.markets) t_.markets.push_back({m.id, m.name, m.country, m.steering});
     for (const Plant& p : pack_.plants) t_.plants.push_back({p.id, p.name, p.kit});

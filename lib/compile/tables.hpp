@@ -32,6 +32,13 @@ struct TermInfo {
   std::string word, en_us, en_au;
 };
 
+/// A question of "which family is it?", and which of its answers are right for this one (none: the pack doesn't say).
+struct QuestionInfo {
+  std::string id, ask;
+  std::vector<Label> answers;
+  std::vector<bool> right;  ///< [answer]
+};
+
 struct VariantInfo {
   std::string id, name;
   std::size_t generation = 0, body = 0;
@@ -190,6 +197,7 @@ struct Tables {
   std::vector<Label> places, generations, bodies;
   std::vector<CautionInfo> cautions;
   std::vector<TermInfo> terms;
+  std::vector<QuestionInfo> questions;
   std::vector<VariantInfo> variants;
   std::vector<MarketInfo> markets;
   std::vector<PlantInfo> plants;

@@ -54,6 +54,20 @@ struct Term {
   Place place;
 };
 
+/// "Which family is it?": a question that a photo answers, and its answers.
+struct Question {
+  std::string id, ask;
+  std::vector<std::pair<std::string, std::string>> answers;  ///< id, name
+  Place place;
+};
+
+/// An answer that is right for vehicles of this family.
+struct Hallmark {
+  std::size_t question = 0, answer = 0;
+  std::vector<std::size_t> sources;
+  Place place;
+};
+
 struct Market {
   std::string id, name, country, steering;
   double share = 1;
@@ -211,6 +225,8 @@ struct Pack {
   std::vector<StandingPlace> places;
   std::vector<Caution> cautions;
   std::vector<Term> terms;
+  std::vector<Question> questions;
+  std::vector<Hallmark> hallmarks;
   Rates rates;
   std::vector<Market> markets;
   std::vector<Plant> plants;

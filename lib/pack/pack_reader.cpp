@@ -60,8 +60,11 @@ class PackFiles {
   bool complete() const { return complete_; }
 
   /// What may stand at the top level, each before whatever refers to it.
-  static constexpr std::array<std::string_view, 16> order{"source", "place", "caution", "term", "rates", "market", "plant", "generation",
+  static constexpr std::array<std::string_view, 18> order{"source", "place", "caution", "term", "rates", "question", "recognise", "market", "plant", "generation",
                                                           "body", "variant", "volume", "assembly", "feature", "later", "number", "include"};
+
+  /// How many of them a shared part may hold: the first.
+  static constexpr std::size_t shared_kinds = 6;
 
  private:
   std::optional<Element> parse(const fs::path& file) {
@@ -109,8 +112,8 @@ class PackFiles {
     for (const Element& child : root.children()) {
       const auto at = std::find(order.begin(), order.end(), child.name());
       const auto index = static_cast<std::size_t>(at - order.begin());
-      if (at == order.end() || (shared && index > 4)) {
-        const auto end = shared ? order.begin() + 5 : order.end();
+      if (at == order.end() || (shared && index >= shared_kinds)) {
+        const auto end = shared ? order.begin() + shared_kinds : order.end();
         unknown_element(child, std::vector<std::string>(order.begin(), end), diagnostics_);
         complete_ = false;
       } else if (child.name() == "include") {
@@ -170,7 +173,7 @@ std::optional<Pack> read_pack(const fs::path& folder, Diagnostics& diagnostics) 
 
   ReaderContext context{pack, diagnostics};
   using Reader = void (*)(ReaderContext&, const Element&);
-  static constexpr std::array<Reader, 15> readers{read_source, read_place, read_caution, read_term, read_rates, read_market, read_plant, read_generation,
+  static constexpr std::array<Reader, 17> readers{read_source, read_place, read_caution, read_term, read_rates, read_question, read_hallmark, read_market, read_plant, read_generation,
                                                   read_body, read_variant, read_volume, read_assembly, read_feature, read_assembly_change, read_number};
   for (std::size_t i = 0; i < readers.size(); ++i) {
     for (const Element& element : files.elements(PackFiles::order[i])) readers[i](context, element);

@@ -14,6 +14,8 @@ struct ReaderContext {
   Diagnostics& diagnostics;
   Ids sources{"source"}, places{"place"}, cautions{"caution"}, markets{"market"}, plants{"plant"}, generations{"generation"},
       bodies{"body"}, variants{"variant"}, assemblies{"assembly"}, features{"feature"}, later_changes{"later change"}, numbers{"number"};
+  Ids questions{"question"};
+  std::vector<Ids> answers{};  ///< by question
   std::vector<Ids> values{};  ///< by feature
   std::optional<std::vector<Requirements>> requirements{};  ///< of ../market, read when first asked for
   bool axes_sound = true;     ///< a mistake in a market, plant or variant would make many a scope look empty
@@ -45,6 +47,8 @@ void read_place(ReaderContext& context, const Element& element);
 void read_caution(ReaderContext& context, const Element& element);
 void read_term(ReaderContext& context, const Element& element);
 void read_rates(ReaderContext& context, const Element& element);
+void read_question(ReaderContext& context, const Element& element);
+void read_hallmark(ReaderContext& context, const Element& element);
 void read_market(ReaderContext& context, const Element& element);
 void read_plant(ReaderContext& context, const Element& element);
 void read_generation(ReaderContext& context, const Element& element);

@@ -114,7 +114,7 @@ std::int64_t Book::new_job(const std::vector<Entry>& entries, const std::string&
     for (Entry e : entries) {
       e.at = at;
       e.by = by;
-      e.change = append_change(*db_, job, uid, surroundings_.uid(), e);
+      e.change = append_change(*db_, job, uid, e.uid.empty() ? surroundings_.uid() : e.uid, e);
       make_current(*db_, job, e);
     }
     return job;
@@ -169,7 +169,7 @@ std::vector<Entry> Book::history(std::int64_t job) {
     std::vector<Entry> out;
     while (find.executeStep()) {
       out.push_back(entry_of(find));
-      out.back().current = find.getColumn(7).getInt() != 0;
+      out.back().current = find.getColumn(8).getInt() != 0;
     }
     return out;
   });

@@ -33,6 +33,19 @@ struct Entry {
   std::string at, by;            ///< set by the book
   bool current = false, forgotten = false;
   std::int64_t change = 0;
+  std::string uid{};  ///< the row's own name, the same nowhere else; set by the book, unless it came from a phone (record_taps)
+};
+
+/// What became of an answer that came with a name of its own.
+struct Tapped {
+  bool again = false;             ///< it had been kept before: nothing was written
+  std::optional<Entry> replaced;  ///< what held until then, when the phone had not seen it and it says something else
+};
+
+/// An answer as a phone sends it: `seen` is the change that it knew of this entry, 0 for none.
+struct Tap {
+  Entry entry;
+  std::int64_t seen = 0;
 };
 
 struct Job {
@@ -59,6 +72,11 @@ struct Filter {
   std::size_t most = 50;
 };
 
+/// The name of a tap belongs to another entry already.
+struct TapMisused {
+  std::string uid;
+};
+
 struct Conflict {
   std::int64_t job = 0;
   std::string kind, name;
@@ -83,10 +101,21 @@ class Book {
   std::int64_t new_job(const std::vector<Entry>& entries, const std::string& by, std::optional<std::int64_t> same_vehicle_as);
   /// Adds what differs from what holds now; all or nothing. Returns how many entries changed.
   std::size_t record(std::int64_t job, const std::vector<Entry>& entries, const std::string& by);
+  /// Adds each answer under its own name (Entry::uid), once however often it comes; all or nothing. Throws TapMisused.
+  std::vector<Tapped> record_taps(std::int64_t job, const std::vector<Tap>& taps, const std::string& by);
+  /// The job that a first entry of this name began, so that asking twice makes one job.
+  std::optional<std::int64_t> job_begun_by(const std::string& uid);
+  /// The number of the job's latest change.
+  std::int64_t last_change(std::int64_t job);
+  /// Has some job a photo of this name?
+  bool has_photo(const std::string& hash);
+  bool has_job(std::int64_t id);
   Job job(std::int64_t id);
   std::vector<Job> find(const Filter& filter);
   std::vector<std::int64_t> all_jobs();
   std::vector<Entry> entries(std::int64_t job);   ///< those that hold now
+  /// Those that hold and were changed after `change`; taken back ones too.
+  std::vector<Entry> entries_since(std::int64_t job, std::int64_t change);
   std::vector<Entry> history(std::int64_t job);   ///< all, oldest first
   std::vector<Conflict> conflicts(std::optional<std::int64_t> job);
 

@@ -27,7 +27,7 @@ std::set<std::string> photos_used(SQLite::Database& db, const char* condition, s
 }
 
 std::size_t forget_changes(SQLite::Database& db, std::int64_t job, const std::string& job_uid) {
-  SQLite::Statement rows(db, std::string("SELECT ") + entry_columns + ", c.uid, EXISTS (SELECT 1 FROM entry e WHERE e.change = c.id) FROM change c WHERE c.job = ? ORDER BY c.id");
+  SQLite::Statement rows(db, std::string("SELECT ") + entry_columns + ", EXISTS (SELECT 1 FROM entry e WHERE e.change = c.id) FROM change c WHERE c.job = ? ORDER BY c.id");
   rows.bind(1, job);
   std::vector<std::pair<Entry, std::string>> all;
   while (rows.executeStep()) {

@@ -71,7 +71,7 @@ class Merger {
   }
 
   void take_changes(std::int64_t job, std::int64_t their_job, const std::string& job_uid, const std::set<std::string>& our_past) {
-    SQLite::Statement rows(theirs_, std::string("SELECT ") + entry_columns + ", c.uid FROM change c WHERE c.job = ? ORDER BY c.id");
+    SQLite::Statement rows(theirs_, std::string("SELECT ") + entry_columns + " FROM change c WHERE c.job = ? ORDER BY c.id");
     rows.bind(1, their_job);
     while (rows.executeStep()) {
       const std::string uid = rows.getColumn(7).getString();

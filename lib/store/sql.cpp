@@ -81,6 +81,7 @@ Entry entry_of(SQLite::Statement& row) {
   e.at = row.getColumn(4).getString();
   e.by = row.getColumn(5).getString();
   e.forgotten = row.getColumn(6).getInt() != 0;
+  e.uid = row.getColumn(7).getString();
   return e;
 }
 

@@ -50,7 +50,7 @@ std::string assessment_digest(const StoredAssessment& a);
 std::string plain_number(const std::string& text);
 
 Entry entry_of(SQLite::Statement& row);
-inline constexpr const char* entry_columns = "c.id, c.kind, c.name, c.fields, c.at, c.by, c.forgotten";
+inline constexpr const char* entry_columns = "c.id, c.kind, c.name, c.fields, c.at, c.by, c.forgotten, c.uid";
 StoredAssessment assessment_of(SQLite::Statement& row);
 inline constexpr const char* assessment_columns = "id, uid, job, at, by, family, pack_version, pack_digest, engine, settings, inspection, result";
 

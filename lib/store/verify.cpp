@@ -23,7 +23,7 @@ void check_pages(SQLite::Database& db, std::vector<std::string>& wrong) {
 }
 
 void check_changes(SQLite::Database& db, std::vector<std::string>& wrong) {
-  SQLite::Statement rows(db, std::string("SELECT ") + entry_columns + ", c.uid, c.digest, j.uid, c.job FROM change c JOIN job j ON j.id = c.job ORDER BY c.id");
+  SQLite::Statement rows(db, std::string("SELECT ") + entry_columns + ", c.digest, j.uid, c.job FROM change c JOIN job j ON j.id = c.job ORDER BY c.id");
   while (rows.executeStep()) {
     const Entry e = entry_of(rows);
     if (change_digest(rows.getColumn(7).getString(), rows.getColumn(9).getString(), e) != rows.getColumn(8).getString()) {

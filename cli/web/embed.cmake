@@ -1,0 +1,17 @@
+# Writes the files of the pages as one C++ source: cmake -DOUTPUT=FILE "-DFILES=a;b" -P embed.cmake
+set(out "#include \"web/assets.hpp\"\n\nnamespace exworks::cli::web {\n\nextern const Asset embedded[];\n\nnamespace {\n\n")
+set(rows "")
+set(n 0)
+foreach(file ${FILES})
+  get_filename_component(name "${file}" NAME)
+  file(READ "${file}" hex HEX)
+  string(LENGTH "${hex}" digits)
+  math(EXPR bytes "${digits} / 2")
+  string(REGEX REPLACE "([0-9a-f][0-9a-f])" "0x\\1," hex "${hex}")
+  # One byte more, so that an empty file makes an array too.
+  string(APPEND out "constexpr unsigned char file_${n}[] = {${hex}0};\n")
+  string(APPEND rows "    {\"${name}\", {reinterpret_cast<const char*>(file_${n}), ${bytes}}},\n")
+  math(EXPR n "${n} + 1")
+endforeach()
+string(APPEND out "\n}  // namespace\n\nconst Asset embedded[] = {\n${rows}    {\"\", \"\"},\n};\n\n}  // namespace exworks::cli::web\n")
+file(WRITE "${OUTPUT}" "${out}")
