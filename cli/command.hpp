@@ -30,6 +30,7 @@ void add_job(CLI::App& app, Action& action);
 void add_book(CLI::App& app, Action& action);
 void add_report(CLI::App& app, Action& action);
 void add_sheet(CLI::App& app, Action& action);
+void add_scheme(CLI::App& app, Action& action);
 
 /// The folder of packs: --rules, else $EXWORKS_RULES, else the one this program was built or installed with.
 std::string rules_folder(const std::string& option);

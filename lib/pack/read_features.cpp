@@ -99,7 +99,7 @@ void read_values(ReaderContext& context, const Element& element, Feature& featur
 
 void read_feature(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
-                     with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution"}));
+                     with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution", "component"}));
   Feature f;
   f.place = element.place();
   f.id = a.id();
@@ -114,6 +114,7 @@ void read_feature(ReaderContext& context, const Element& element) {
   f.tool = a.text_or("tool", "");
   f.unit = a.choice("unit", {"mm", "in", "cc", "cu-in", "kg", "lb", "V", "none"}, "");
   f.cautions = context.references(a, "caution", context.cautions);
+  f.components = context.components(a);
   f.applies = context.scope(a);
   const std::size_t index = context.features.add(f.id, f.place, context.diagnostics);
   read_values(context, element, f);

@@ -163,6 +163,7 @@ const Case cases[] = {
     {"willys-4x4", "WJ-069", "57348-45108 S", "1958"},
     {"willys-4x4", "WJ-071", "8305-211000 AA", "1966"},
     {"willys-4x4", "WJ-071", "8305-211999 AA", "1966"},
+    {"willys-4x4", "LANCE LANCE12 (delivered 15 January 1943)", "MB 202900", "1943"},
     {"willys-4x4", "WJ-075", "F-100001", "1952"},
     {"willys-4x4", "WJ-075", "F-102135", "1952"},
 
