@@ -36,11 +36,13 @@ struct Table {
   std::vector<std::string> head;
   std::vector<std::vector<Text>> rows;
   bool figures_last = false;  ///< the last column holds figures
+  bool even = false;          ///< one of several whose columns stand under each other
 };
 
 /// A drawing of ours; `says` is what it shows, in words, for those who can't see it and for the plain text.
 struct Figure {
   std::string svg, caption, says;
+  bool small = false;  ///< as wide on paper as its detail needs
 };
 
 /// The first page's questions and their answers.
@@ -61,8 +63,7 @@ struct Blanks {
 };
 
 struct Photo {
-  std::string data_uri;  ///< "" when the file could not be taken in
-  std::string caption, alternative;
+  std::string data_uri, caption, alternative;
 };
 
 /// One feature of an inspection sheet: boxes to tick and lines to write on.
@@ -77,6 +78,9 @@ struct References {};  ///< the sources cited so far, numbered
 
 using Block = std::variant<Heading, Paragraph, Bullets, Table, Figure, Answers, Finding, Blanks, Photo, SheetItem, References>;
 
+/// How it is set on paper: sheets to tick have two columns; the short one fits on one side.
+enum class Layout { report, sheet, short_sheet };
+
 struct Report {
   std::string language = "en-GB";
   std::string paper = "A4";  ///< A4 or letter
@@ -84,7 +88,7 @@ struct Report {
   std::string title;         ///< what the page is about
   std::vector<std::string> particulars;  ///< short lines under the title
   std::vector<Block> blocks;
-  bool compact = false;      ///< a sheet for one side of paper
+  Layout layout = Layout::report;
 
   void heading(int level, std::string words) { blocks.push_back(Heading{level, std::move(words)}); }
   void paragraph(std::string words, bool quiet = false) { blocks.push_back(Paragraph{{std::move(words), {}, Mark::none, false, quiet}}); }

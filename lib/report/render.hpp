@@ -25,6 +25,9 @@ class Citations {
   std::vector<std::size_t> cited_;
 };
 
+/// A source as it is listed: what is not published is said to be so, once.
+std::string source_words(const SourceInfo& source);
+
 /// "✓ as built", "✕ later change", "~ uncertain": the sign and the word that go with a colour.
 std::string mark_sign(Mark mark);
 std::string mark_word(Mark mark);

@@ -8,15 +8,34 @@ namespace exworks {
 
 namespace {
 
+constexpr std::size_t rows_kept_together = 14;  ///< a table up to this long is not broken over two pages
+
+constexpr std::size_t tight_letters = 24;      ///< dates and verdicts, which stay on one line on paper
+
 std::string mark_class(Mark mark) { return mark == Mark::original ? "original" : mark == Mark::later ? "later" : mark == Mark::uncertain ? "uncertain" : ""; }
 
-/// A figure and its per cent sign stay on one line.
-std::string unbroken(std::string text) {
-  for (std::size_t at = text.find(" %"); at != std::string::npos; at = text.find(" %", at + 2)) text.replace(at, 1, "\u00A0");
-  for (const std::string sign : {"> ", "< "}) {
-    for (std::size_t at = text.find(sign); at != std::string::npos; at = text.find(sign, at + 2)) text.replace(at + 1, 1, "\u00A0");
+bool capital(char c) { return c >= 'A' && c <= 'Z'; }
+bool small_letter(char c) { return c >= 'a' && c <= 'z'; }
+bool digit(char c) { return c >= '0' && c <= '9'; }
+
+/// Three letters and a figure: a month and its year, a currency and its amount.
+bool stays_together(std::string_view text, std::size_t space) {
+  if (space < 3 || space + 1 >= text.size() || !digit(text[space + 1])) return false;
+  if (space > 3 && (capital(text[space - 4]) || small_letter(text[space - 4]))) return false;
+  const bool month = capital(text[space - 3]) && small_letter(text[space - 2]) && small_letter(text[space - 1]);
+  const bool money = capital(text[space - 3]) && capital(text[space - 2]) && capital(text[space - 1]);
+  return month || money;
+}
+
+/// A figure stays on one line with its sign, and a year with its month.
+std::string unbroken(const std::string& text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool sign = text[i] == ' ' && ((i + 1 < text.size() && text[i + 1] == '%') || (i > 0 && (text[i - 1] == '>' || text[i - 1] == '<')));
+    if (sign || (text[i] == ' ' && stays_together(text, i))) out += "\u00A0";
+    else out += text[i];
   }
-  return text;
+  return out;
 }
 
 class Renderer {
@@ -28,12 +47,12 @@ class Renderer {
     h_.open("body").line().element("a", "To the report", {{"class", "skip"}, {"href", "#report"}}).line();
     h_.open("main", {{"id", "report"}}).line();
     plate();
-    if (d_.compact) h_.open("div", {{"class", "columns"}}).line();
+    if (d_.layout != Layout::report) h_.open("div", {{"class", "columns"}}).line();
     for (const Block& block : d_.blocks) {
       std::visit([&](const auto& b) { put(b); }, block);
       h_.line();
     }
-    if (d_.compact) h_.close("div").line();
+    if (d_.layout != Layout::report) h_.close("div").line();
     h_.close("main").line().close("body").line().close("html").line();
     return "<!DOCTYPE html>\n" + h_.str();
   }
@@ -45,7 +64,7 @@ class Renderer {
     h_.empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", "default-src 'none'; style-src 'unsafe-inline'; img-src data:"}}).line();
     h_.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}}).line();
     h_.element("title", d_.kind + ": " + d_.title).line();
-    h_.open("style").markup(style_sheet(d_.paper, d_.compact)).close("style").line().close("head").line();
+    h_.open("style").markup(style_sheet(d_.paper, d_.layout)).close("style").line().close("head").line();
   }
 
   void plate() {
@@ -77,7 +96,8 @@ class Renderer {
   }
 
   void put(const Bullets& b) {
-    h_.open("ul", {{"class", b.boxes ? "boxes" : ""}}).line();
+    const bool marked = !b.items.empty() && b.items.front().mark != Mark::none;
+    h_.open("ul", {{"class", b.boxes ? "boxes" : marked ? "marked" : ""}}).line();
     for (const Text& item : b.items) {
       h_.open("li");
       if (b.boxes) box();
@@ -90,7 +110,7 @@ class Renderer {
   void box() { h_.open("span", {{"class", "box"}}).close("span"); }
 
   void put(const Table& b) {
-    h_.open("table").line();
+    h_.open("table", {{"class", table_class(b)}}).line();
     if (!b.caption.empty()) h_.element("caption", b.caption).line();
     h_.open("thead").open("tr");
     for (std::size_t i = 0; i < b.head.size(); ++i) h_.element("th", b.head[i], {{"scope", "col"}, {"class", figure_column(b, i) ? "num" : ""}});
@@ -99,7 +119,7 @@ class Renderer {
       h_.open("tr");
       for (std::size_t i = 0; i < row.size(); ++i) {
         if (i == 0) h_.open("th", {{"scope", "row"}});
-        else h_.open("td", {{"class", figure_column(b, i) ? "num" : ""}});
+        else h_.open("td", {{"class", figure_column(b, i) ? "num" : many(b) && i > 1 && row[i].words.size() <= tight_letters ? "tight" : ""}, {"data-head", many(b) && !row[i].words.empty() && i < b.head.size() ? b.head[i] + (b.head[i].ends_with('?') ? "" : ":") : ""}});
         words(row[i]);
         h_.close(i == 0 ? "th" : "td");
       }
@@ -108,10 +128,20 @@ class Renderer {
     h_.close("tbody").close("table");
   }
 
+  /// On a phone a row of four columns or more is told line by line, each with its column's head.
+  static bool many(const Table& b) { return b.head.size() >= 4; }
+
+  static std::string table_class(const Table& b) {
+    std::string out = many(b) ? "many" : "";
+    if (b.even) out += out.empty() ? "even" : " even";
+    if (!b.even && b.rows.size() <= rows_kept_together) out += out.empty() ? "short" : " short";
+    return out;
+  }
+
   static bool figure_column(const Table& b, std::size_t i) { return b.figures_last && i + 1 == b.head.size(); }
 
   void put(const Figure& b) {
-    h_.open("figure", {{"class", "draw"}}).markup(b.svg);
+    h_.open("figure", {{"class", b.small ? "draw plan" : "draw"}}).markup(b.svg);
     h_.element("figcaption", b.caption).close("figure");
   }
 
@@ -144,8 +174,7 @@ class Renderer {
 
   void put(const Photo& b) {
     h_.open("figure");
-    if (b.data_uri.empty()) h_.element("p", b.alternative, {{"class", "none"}});
-    else h_.empty("img", {{"src", b.data_uri}, {"alt", b.alternative}});
+    h_.empty("img", {{"src", b.data_uri}, {"alt", b.alternative}});
     h_.element("figcaption", b.caption).close("figure");
   }
 
@@ -155,7 +184,7 @@ class Renderer {
     if (!b.caution.empty()) h_.open("p").element("strong", "Take care: ").text(b.caution).close("p");
     h_.open("ul", {{"class", b.brief ? "flow" : ""}});
     for (const auto& [name, how] : b.values) {
-      h_.open("li");
+      h_.open("li", {{"class", how.empty() ? "bare" : ""}});
       box();
       h_.text(name);
       if (!how.empty()) h_.element("span", " — " + how, {{"class", "small"}});
@@ -170,8 +199,7 @@ class Renderer {
     std::size_t n = 0;
     for (std::size_t s : citations_.cited()) {
       const SourceInfo& source = t_.sources[s];
-      h_.open("li", {{"id", "source-" + std::to_string(++n)}}).text(source.words);
-      if (source.kind != "published") h_.text(" (" + source.kind + ")");
+      h_.open("li", {{"id", "source-" + std::to_string(++n)}}).text(source_words(source));
       if (!source.url.empty()) {
         h_.text(". ");
         if (may_link(source.url)) h_.element("a", source.url, {{"href", source.url}});
@@ -206,6 +234,11 @@ std::string Citations::cite(const std::vector<std::size_t>& sources) {
   std::string out;
   for (std::size_t n : numbers(sources)) out += (out.empty() ? "[" : ", ") + std::to_string(n);
   return out.empty() ? out : out + "]";
+}
+
+std::string source_words(const SourceInfo& source) {
+  const bool said = source.kind == "published" || source.words.find(source.kind == "memory" ? "memory" : "common practice") != std::string::npos;
+  return source.words + (said ? "" : " (" + source.kind + ")");
 }
 
 std::string mark_sign(Mark mark) { return mark == Mark::original ? "✓" : mark == Mark::later ? "✕" : mark == Mark::uncertain ? "~" : ""; }

@@ -61,7 +61,7 @@ class TextRenderer {
     for (const std::string& label : b.labels) page_.paragraph(label + ": ______________________________");
   }
 
-  void put(const Photo& b) { page_.paragraph("Photo: " + b.caption + (b.data_uri.empty() ? " (" + b.alternative + ")" : "")); }
+  void put(const Photo& b) { page_.paragraph("Photo: " + b.caption); }
 
   void put(const SheetItem& b) {
     page_.heading(b.title);
@@ -77,7 +77,7 @@ class TextRenderer {
     std::size_t n = 0;
     for (std::size_t s : citations_.cited()) {
       const SourceInfo& source = t_.sources[s];
-      page_.pair("[" + std::to_string(++n) + "]", source.words + (source.kind == "published" ? "" : " (" + source.kind + ")"), 2, 8);
+      page_.pair("[" + std::to_string(++n) + "]", source_words(source), 2, 8);
     }
   }
 

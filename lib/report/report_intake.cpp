@@ -37,9 +37,8 @@ void identity(Report& d, const ReportInput& in) {
 void state_on_arrival(Report& d, const ReportInput& in, Region region) {
   d.heading(2, "State on arrival");
   d.paragraph(counts_words(in.assessment));
-  d.blocks.push_back(figure_plan(in.tables, in.assessment));
   for (std::size_t place = 0; place < in.tables.places.size(); ++place) {
-    Table table{in.tables.places[place].name, {"Feature", "Found", "Noted"}, {}, false};
+    Table table{in.tables.places[place].name, {"Feature", "Found", "Noted"}, {}, false, true};
     for (const FeatureVerdict& f : in.assessment.features) {
       if (in.tables.features[f.finding.feature].place != place) continue;
       const Observation* o = observation(in.inspection, f.id);
@@ -50,6 +49,7 @@ void state_on_arrival(Report& d, const ReportInput& in, Region region) {
     }
     if (!table.rows.empty()) d.blocks.push_back(std::move(table));
   }
+  d.blocks.push_back(figure_plan(in.tables, in.assessment));
 }
 
 /// What must not be worked over: what is as built, with the signs of age that show it.

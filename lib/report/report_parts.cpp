@@ -42,6 +42,7 @@ void build_section(Report& d, const ReportInput& in) {
     d.paragraph("The variant hangs on " + join_and(names) + ": without it another variant leads.");
   }
   d.blocks.push_back(figure_dates(in.tables, a));
+  d.blocks.push_back(figure_odds(in.tables, a));
   const Periods periods = works_periods(in.tables, a);
   Table table{"When the works fitted what was seen, on vehicles of this body and market", {"Feature", "Seen", "Fitted by the works", "Verdict"}, {}, false};
   for (const Period& p : chosen_periods(a, periods)) {
@@ -49,7 +50,6 @@ void build_section(Report& d, const ReportInput& in) {
     table.rows.push_back({plain(f.name), plain(f.observed), plain(period_text(periods, p)), {word(f.verdict), {}, verdict_mark(f.verdict), false, false}});
   }
   if (!table.rows.empty()) d.blocks.push_back(std::move(table));
-  d.blocks.push_back(figure_odds(in.tables, a));
   d.paragraph("Fit: " + a.fit_note);
   for (const std::string& remark : a.remarks) d.paragraph(remark);
 }
@@ -100,7 +100,7 @@ void codes_section(Report& d, const ReportInput& in) {
 
 void papers_section(Report& d, const ReportInput& in) {
   if (in.assessment.documents.empty()) return;
-  Table table{"Papers", {"Paper", "Odds that it is right of this vehicle"}, {}, true};
+  Table table{"", {"Paper", "Odds that it is right of this vehicle"}, {}, true};
   for (const DocumentVerdict& p : in.assessment.documents) table.rows.push_back({plain(upper_first(p.words)), plain(odds_words(p.p_right))});
   d.heading(2, "Papers");
   d.blocks.push_back(std::move(table));

@@ -52,6 +52,7 @@ void photos_section(Report& d, const ReportInput& in, Region region) {
   const auto photos = photo_subjects(in);
   if (photos.empty()) return;
   d.heading(2, "Photos");
+  std::vector<std::string> absent;
   for (const auto& [name, subjects] : photos) {
     const auto at = in.photos.find(name);
     const ReportPhoto photo = at == in.photos.end() ? ReportPhoto{} : at->second;
@@ -59,9 +60,14 @@ void photos_section(Report& d, const ReportInput& in, Region region) {
     std::string caption = what;
     if (!photo.note.empty()) caption += (caption.empty() ? "" : ": ") + photo.note;
     caption += (caption.empty() ? "" : " ") + std::string("(") + name + (photo.taken.empty() ? "" : ", taken " + day_words(photo.taken, region)) + ")";
+    if (photo.data_uri.empty()) {
+      absent.push_back(caption);
+      continue;
+    }
     const std::string shows = what.empty() ? photo.note.empty() ? name : photo.note : what;
-    d.blocks.push_back(Photo{photo.data_uri, caption, photo.data_uri.empty() ? "The photo was not with the inspection." : "Photo: " + shows});
+    d.blocks.push_back(Photo{photo.data_uri, caption, "Photo: " + shows});
   }
+  if (!absent.empty()) d.paragraph("Not shown, since the file was not there or could not be taken in: " + join_and(absent) + ".", true);
 }
 
 void record_section(Report& d, const ReportInput& in, Region region) {

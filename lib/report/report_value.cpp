@@ -49,7 +49,7 @@ void changes_table(Report& d, const Valuation& v) {
   for (const Restoration& r : v.changes) {
     const bool known = r.hours > 0;
     open = open || !known || !r.parts_known;
-    table.rows.push_back({plain(r.change), plain(known ? hours_words(r.hours) : "not known"), plain(known ? money(r.labour, v.currency) : "not known"), plain(r.parts_known ? money(r.parts, v.currency) : "not given"),
+    table.rows.push_back({plain(upper_first(r.change)), plain(known ? hours_words(r.hours) : "not known"), plain(known ? money(r.labour, v.currency) : "not known"), plain(r.parts_known ? money(r.parts, v.currency) : "not given"),
                           plain(known || r.parts_known ? money(r.labour + r.parts, v.currency) + (known && r.parts_known ? "" : " at least") : "not known")});
   }
   d.blocks.push_back(std::move(table));

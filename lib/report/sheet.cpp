@@ -72,7 +72,7 @@ Report inspection_sheet(const Tables& t, const Inspection& in, const NextChecks&
   Report d;
   d.language = language_of(options.region);
   d.paper = options.paper;
-  d.compact = brief;
+  d.layout = brief ? Layout::short_sheet : Layout::sheet;
   d.kind = brief ? "Inspection sheet, short" : "Inspection sheet";
   d.title = in.vehicle.empty() ? t.name : t.name + ": " + in.vehicle;
   d.particulars.push_back("Tick what is there, not what should be there. Nothing ticked means not looked at. Printed " + long_date(options.date, options.region) + "; pack " + t.family + " " + t.version + ".");

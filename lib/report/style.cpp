@@ -65,26 +65,39 @@ figure.draw{max-width:34rem}
 figure svg{display:block;width:100%;height:auto}
 figcaption{font-size:.9rem;color:$muted;margin-top:.3rem}
 figure img{max-width:100%;max-height:24rem;border:1px solid $rule}
-.none{border:1px dashed $rule;padding:.8rem;color:$muted}
-ul.boxes{list-style:none;padding-left:0}
+ul.boxes,ul.marked{list-style:none;padding-left:0}ul.marked li{padding-left:1.3em;text-indent:-1.3em}
+table.even{table-layout:fixed}table.even th:first-child{width:32%}
 .box{display:inline-block;width:.85em;height:.85em;border:1.5px solid $ink;margin-right:.45em;vertical-align:-.05em}
 .blank{margin:.2rem 0;padding-top:1.1rem;border-bottom:1px solid $ink}
 .blank span{font-size:.85rem;color:$muted}
 .item{break-inside:avoid;border-bottom:1px solid $rule;padding:.35rem 0}
 .item h3{margin:0;font-size:1rem}.item p{margin:.1rem 0}
-.item ul{margin:.2rem 0;padding:0;list-style:none}.item .flow li{display:inline-block;margin-right:1.1rem}
+.item ul{margin:.2rem 0;padding:0;list-style:none}.item .flow li,.item li.bare{display:inline-block;margin-right:1.1rem}
 .notes{height:1.5rem;border-bottom:1px dotted $rule}
 ol.sources{font-size:.88rem;padding-left:2.2rem}ol.sources li{break-inside:avoid;margin:.15rem 0}
 .ink{fill:$ink}.mute{fill:$muted}.line{stroke:$rule}.ground{fill:$panel}.rule{fill:$rule}
 .g-original{fill:$original}.g-later{fill:$later}.g-uncertain{fill:$uncertain}
 .s-original{stroke:$original}.s-later{stroke:$later}.s-uncertain{stroke:$uncertain}
-@media (max-width:34rem){.plate{padding:.9rem 1.3rem}td,th{padding-right:.35rem;overflow-wrap:anywhere;hyphens:auto}.num{white-space:normal}h1{font-size:1.35rem}.figure{white-space:normal}}
+@media (max-width:34rem){.plate{padding:.9rem 1.3rem}h1{font-size:1.35rem}.num{white-space:normal}
+table{table-layout:fixed}td,th{padding-right:.35rem;hyphens:auto}table{font-size:.9rem}th.num{width:21%}th.num:nth-child(2){width:45%}table.even th:first-child{width:36%}
+.many thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.many,.many caption,.many tbody,.many tr,.many tbody th,.many td{display:block;border:0;text-align:left}
+.many tr{border-bottom:1px solid $rule;padding:.3rem 0}.many tbody th,.many td{padding:.05rem 0}
+.many td[data-head]::before{content:attr(data-head) " ";color:$muted}
+.finding{display:flex;flex-direction:column}.finding h3{order:-1}.figure{float:none;margin:.1rem 0 0}}
 )";
 
 constexpr std::string_view print_rules = R"(
 @media print{body{font-size:10.5pt;background:none}main{max-width:none;padding:0}.skip{display:none}a{color:inherit;text-decoration:none}
 .plate,.finding{background:none}.blank{padding-top:1.6rem}h2{margin-top:1.3rem}svg *{print-color-adjust:exact;-webkit-print-color-adjust:exact}
-figure.draw{max-width:10cm}}
+table{font-size:9pt}.tight{white-space:nowrap}table.short{break-inside:avoid}
+figure.draw{max-width:none;display:flex;align-items:center}figure.draw svg{width:10.4cm;flex:none}figure.draw.plan svg{width:8cm}figure.draw figcaption{margin:0 0 0 .7cm;flex:1}}
+)";
+
+constexpr std::string_view sheet_rules = R"(
+@media print{body{font-size:9pt;line-height:1.3}.plate{padding:.4rem 1.6rem}h1{font-size:1.3rem}.columns{columns:2;column-gap:7mm}h2{font-size:1.05rem;margin:.7rem 0 .2rem}
+.item{padding:.25rem 0}.item h3{font-size:1.02em}.item ul{margin:.1rem 0}.notes{height:1.1rem}.blank{padding-top:1.3rem}
+.small{font-size:.92em}}
 )";
 
 constexpr std::string_view compact_rules = R"(
@@ -100,12 +113,13 @@ double contrast(std::string_view a, std::string_view b) {
   return (std::max(x, y) + 0.05) / (std::min(x, y) + 0.05);
 }
 
-std::string style_sheet(std::string_view paper, bool compact) {
+std::string style_sheet(std::string_view paper, Layout layout) {
   std::string out = ":root{color-scheme:light dark}" + coloured(rules, false) + "@media screen and (prefers-color-scheme:dark){" + coloured(rules, true) + "}\n";
-  out += "@page{size:" + std::string(paper) + ";margin:" + (compact ? "10mm 11mm" : "17mm 17mm 19mm") +
+  out += "@page{size:" + std::string(paper) + ";margin:" + (layout == Layout::short_sheet ? "10mm 11mm" : layout == Layout::sheet ? "12mm 12mm 15mm" : "17mm 17mm 19mm") +
          ";@bottom-right{content:counter(page) \" of \" counter(pages);font-size:8pt}}";
   out += coloured(print_rules, false);
-  if (compact) out += coloured(compact_rules, false);
+  if (layout == Layout::sheet) out += coloured(sheet_rules, false);
+  if (layout == Layout::short_sheet) out += coloured(compact_rules, false);
   return out;
 }
 

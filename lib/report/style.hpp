@@ -3,6 +3,8 @@
 #include <string>
 #include <string_view>
 
+#include "report/document.hpp"
+
 namespace exworks {
 
 /// One colour of the reports: as a CSS variable, on the light and on the dark page, and what contrast it needs there
@@ -29,6 +31,6 @@ inline constexpr std::array<Ink, 9> inks{{
 double contrast(std::string_view a, std::string_view b);
 
 /// The whole style sheet; `paper` is A4 or letter.
-std::string style_sheet(std::string_view paper, bool compact);
+std::string style_sheet(std::string_view paper, Layout layout);
 
 }  // namespace exworks

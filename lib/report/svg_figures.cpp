@@ -151,7 +151,7 @@ Figure figure_plan(const Tables& t, const Assessment& a) {
   for (std::size_t i = 0; i < beside.size(); ++i) {
     counts_at(svg, 70 + 130 * static_cast<double>(i % 3), 424 + 40 * std::floor(static_cast<double>(i) / 3), t.places[beside[i]].name, counts[beside[i]]);
   }
-  return {svg.finish(), "A plan, front at the top. ✓ as built, ✕ later change, ~ uncertain: features observed at each place.", says};
+  return {svg.finish(), "A plan, front at the top. ✓ as built, ✕ later change, ~ uncertain: features observed at each place.", says, true};
 }
 
 }  // namespace exworks

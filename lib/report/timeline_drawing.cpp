@@ -50,14 +50,29 @@ std::vector<std::string> wrapped(const std::string& text, std::size_t columns) {
   return lines;
 }
 
-std::string text_at(double x, double y, const std::string& text, const char* style) { return "<text x=\"" + number(x) + "\" y=\"" + number(y) + "\" class=\"" + style + "\">" + escaped(text) + "</text>\n"; }
+/// How a kind of text looks: as attributes, since the maker of PDFs takes no style sheet to drawings.
+struct Look {
+  const char* kind;
+  int size;
+  const char *weight, *fill, *anchor;
+};
+constexpr Look looks[] = {{"head", 20, "700", "#1A1A1A", "start"}, {"place", 15, "700", "#1A1A1A", "start"}, {"name", 14, "600", "#1A1A1A", "start"},  {"market", 12, "600", "#005A8C", "start"},
+                          {"label", 12, "400", "#1A1A1A", "start"}, {"date", 12, "400", "#595959", "start"}, {"how", 12, "400", "#595959", "start"}, {"year", 12, "400", "#595959", "middle"}};
+
+std::string text_at(double x, double y, const std::string& text, std::string_view kind) {
+  const Look& look = *std::find_if(std::begin(looks), std::end(looks) - 1, [&](const Look& l) { return l.kind == kind; });
+  return "<text x=\"" + number(x) + "\" y=\"" + number(y) + "\" font-size=\"" + std::to_string(look.size) + "\" font-weight=\"" + look.weight + "\" fill=\"" + look.fill + "\" text-anchor=\"" + look.anchor + "\">" +
+         escaped(text) + "</text>\n";
+}
 
 /// "Sep 1948 – Jan 1951"; of several runs the whole, since the bars show the gaps.
 std::string dates(const TimelineBar& bar) { return to_words(bar.spans.front().from) + " – " + to_words(bar.spans.back().to); }
 
 class Block {
  public:
-  Block(const Tables& tables, const Timeline& timeline, const TimelineFeature& feature) : t_(tables), line_(timeline), f_(feature), info_(tables.features[feature.feature]) {}
+  /// `pattern`: the id of the hatching.
+  Block(const Tables& tables, const Timeline& timeline, const TimelineFeature& feature, std::string pattern)
+      : t_(tables), line_(timeline), f_(feature), info_(tables.features[feature.feature]), hatching_("url(#" + pattern + ")") {}
 
   /// The drawing of one feature, `height` its size; to be put inside an <svg>.
   std::string run(double& height) {
@@ -83,7 +98,7 @@ class Block {
     std::string out;
     for (int year = (first + step - 1) / step * step; year <= last; year += step) {
       const double x = x_of(Month::of(year, 1).index);
-      out += "<line x1=\"" + number(x) + "\" y1=\"" + number(top) + "\" x2=\"" + number(x) + "\" y2=\"" + number(bottom) + "\" class=\"grid\"/>\n";
+      out += "<line x1=\"" + number(x) + "\" y1=\"" + number(top) + "\" x2=\"" + number(x) + "\" y2=\"" + number(bottom) + "\" stroke=\"#D9D9D9\"/>\n";
       if (x < bar_right - 14) out += text_at(x, bottom + 13, std::to_string(year), "year");
     }
     return out;
@@ -112,7 +127,7 @@ class Block {
     }
     y_ += line - 1;
     body_ += text_at(0, y_ - 3, dates(b), "date");
-    const Paint paint = silent ? Paint{"url(#silent)", "#595959"} : paints[b.value % std::size(paints)];
+    const Paint paint = silent ? Paint{hatching_.c_str(), "#595959"} : paints[b.value % std::size(paints)];
     body_ += "<g><title>" + escaped((silent ? std::string("the pack is silent") : info_.values[b.value].name) + ": " + dates(b)) + "</title>\n";
     for (const TimelineSpan& s : b.spans) body_ += shape(b, s, top + 4, paint);
     body_ += "</g>\n";
@@ -140,17 +155,17 @@ class Block {
   const Timeline& line_;
   const TimelineFeature& f_;
   const FeatureInfo& info_;
-  std::string body_;
+  std::string hatching_, body_;
   double y_ = 0;
 };
 
-constexpr const char* style =
-    "<style>text{font-family:system-ui,sans-serif;font-size:12px;fill:#1A1A1A}.head{font-size:20px;font-weight:700}.place{font-size:15px;font-weight:700}"
-    ".name{font-size:14px;font-weight:600}.market{font-weight:600;fill:#005A8C}.date,.year,.how{fill:#595959}.year{text-anchor:middle}"
-    ".grid{stroke:#D9D9D9;stroke-width:1}polygon{stroke-width:1}</style>\n";
-constexpr const char* silent_pattern =
-    "<defs><pattern id=\"silent\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><rect width=\"6\" height=\"6\" fill=\"#FFFFFF\"/>"
-    "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"6\" stroke=\"#595959\" stroke-width=\"2\"/></pattern></defs>\n";
+constexpr const char* style = "<style>text{font-family:system-ui,sans-serif}</style>\n";
+
+/// The hatching of silent bars. Each drawing of a page has its own: some readers find none outside it.
+std::string silent_pattern(const std::string& id) {
+  return "<defs><pattern id=\"" + id + "\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><rect width=\"6\" height=\"6\" fill=\"#FFFFFF\"/>"
+         "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"6\" stroke=\"#595959\" stroke-width=\"2\"/></pattern></defs>\n";
+}
 
 std::string how_to_read() {
   return "A bar is as high as the share of the vehicles that left the works with it. A step or a slope is a change whose month is not known exactly, or that did not reach every variant at "
@@ -174,7 +189,7 @@ std::vector<Piece> pieces(const Tables& t, const Timeline& line) {
       out.push_back({text_at(0, 22, t.places[*place].name, "place"), 32, true});
     }
     Piece piece;
-    piece.svg = Block(t, line, f).run(piece.height);
+    piece.svg = Block(t, line, f, "silent").run(piece.height);
     out.push_back(std::move(piece));
   }
   return out;
@@ -220,8 +235,8 @@ std::string svg_timeline(const Tables& t, const Timeline& line, int columns) {
   const double sheet_width = used * (width + 20);
   const auto notes = wrapped(how_to_read(), std::max<std::size_t>(60, static_cast<std::size_t>(sheet_width / 6.6)));
   const double top = 48 + 15 * static_cast<double>(notes.size());
-  std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + number(sheet_width) + " " + number(top + depth + 10) + "\" role=\"img\" aria-labelledby=\"t d\">\n<title id=\"t\">" +
-                    escaped(heading(t, line)) + "</title>\n<desc id=\"d\">" + escaped(how_to_read()) + "</desc>\n" + style + silent_pattern + "<rect width=\"100%\" height=\"100%\" fill=\"#FFFFFF\"/>\n" +
+  std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + number(sheet_width) + " " + number(top + depth + 10) + "\" role=\"img\" font-family=\"sans-serif\" aria-labelledby=\"t d\">\n<title id=\"t\">" +
+                    escaped(heading(t, line)) + "</title>\n<desc id=\"d\">" + escaped(how_to_read()) + "</desc>\n" + style + silent_pattern("silent") + "<rect width=\"100%\" height=\"100%\" fill=\"#FFFFFF\"/>\n" +
                     text_at(10, 28, heading(t, line), "head");
   for (std::size_t i = 0; i < notes.size(); ++i) out += text_at(10, 48 + 15 * static_cast<double>(i), notes[i], "how");
   for (std::size_t i = 0; i < all.size(); ++i) out += "<g transform=\"translate(" + number(where[i].x + 10) + " " + number(where[i].y + top) + ")\">\n" + all[i].svg + "</g>\n";
@@ -233,9 +248,9 @@ std::string html_timeline(const Tables& t, const Timeline& line) {
                     "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:\">\n<title>" + escaped(heading(t, line)) + "</title>\n" + style +
                     "<style>body{margin:0 10px 20px;background:#FFFFFF;color:#1A1A1A;font:14px/1.4 system-ui,sans-serif}h1{font-size:20px}h2{font-size:16px;margin:20px 0 0;break-after:avoid}"
                     ".features{columns:350px;column-gap:20px}"
-                    "figure{margin:0;padding-top:8px;break-inside:avoid}svg{width:100%;max-width:520px;height:auto;display:block}.key{position:absolute;width:0;height:0}p{max-width:70em}"
-                    "@media print{@page{size:A3 landscape;margin:12mm}.features{columns:4}polygon{print-color-adjust:exact}}</style>\n</head>\n<body>\n<main>\n<h1>" +
-                    escaped(heading(t, line)) + "</h1>\n<p>" + escaped(how_to_read()) + "</p>\n<svg class=\"key\" aria-hidden=\"true\">" + silent_pattern + "</svg>\n";
+                    "figure{margin:0;padding-top:8px;break-inside:avoid}svg{width:100%;max-width:520px;height:auto;display:block}p{max-width:70em}"
+                    "@media print{@page{size:A3 landscape;margin:12mm}.features{columns:4}figure{padding-top:4px}h2{margin:8px 0 0}polygon{print-color-adjust:exact}}</style>\n</head>\n<body>\n<main>\n<h1>" +
+                    escaped(heading(t, line)) + "</h1>\n<p>" + escaped(how_to_read()) + "</p>\n";
   std::optional<std::size_t> place;
   for (const TimelineFeature& f : line.features) {
     const FeatureInfo& info = t.features[f.feature];
@@ -244,8 +259,9 @@ std::string html_timeline(const Tables& t, const Timeline& line) {
       place = info.place;
     }
     double height = 0;
-    const std::string drawing = Block(t, line, f).run(height);
-    out += "<figure id=\"" + info.id + "\"><svg viewBox=\"0 0 " + number(width) + " " + number(height) + "\" role=\"img\" aria-label=\"" + escaped(info.name) + "\">\n" + drawing + "</svg></figure>\n";
+    const std::string pattern = "silent-" + info.id;
+    const std::string drawing = Block(t, line, f, pattern).run(height);
+    out += "<figure id=\"" + info.id + "\"><svg viewBox=\"0 0 " + number(width) + " " + number(height) + "\" role=\"img\" font-family=\"sans-serif\" aria-label=\"" + escaped(info.name) + "\">\n" + (drawing.find(pattern) == std::string::npos ? "" : silent_pattern(pattern)) + drawing + "</svg></figure>\n";
   }
   return out + (place ? "</div>\n" : "") + "</main>\n</body>\n</html>\n";
 }

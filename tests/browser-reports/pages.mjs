@@ -49,7 +49,7 @@ export function makePages(command, folder) {
   make('us-intake.html', ['report', sample(samples[1]), '--kind', 'intake', '--terms', 'en-US', '--date', date])
   for (const form of ['html', 'pdf']) {
     make(`sheet-short.${form}`, ['sheet', 'morris-minor', '--minutes', '20', '--date', date])
-    make(`timeline.${form}`, ['pack', 'timeline', join(root, 'rules', 'morris-minor')])
+    make(`timeline.${form}`, ['pack', 'timeline', join(root, 'rules', 'aldermoor-carrier')])
   }
   make('sheet-full.html', ['sheet', 'aldermoor-carrier', '--date', date])
   return { pages, run }
