@@ -1,13 +1,11 @@
 // Script in notes, names, initials and file names is shown as the text that it is, on every page and in the report.
 
 import assert from "node:assert/strict";
-import { run, begin, open, saved, tap } from "./support/workshop.mjs";
+import { PIXEL, run, begin, open, saved, tap } from "./support/workshop.mjs";
 
 const NAME = "<script>alert(1)</script>\"><b id=\"planted\">";
 const NOTE = "<img src=x onerror=alert(2)> ' onmouseover='alert(3) {{7*7}} javascript:alert(4)";
 const FILE = "\"><svg onload=alert(5)>.png";
-// The smallest picture: 1 x 1 pixel (PNG, ISO/IEC 15948).
-const PIXEL = Buffer.from("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==", "base64");
 
 const planted = (page) => page.evaluate(() => document.querySelectorAll("#main img[src=x], #main script, #main svg[onload], [onerror], [onmouseover], #planted").length);
 

@@ -1,7 +1,7 @@
 // A whole inspection on a phone, from nothing to a PDF, with the connection cut in the middle.
 
 import assert from "node:assert/strict";
-import { run, begin, open, saved, tap, entries_of } from "./support/workshop.mjs";
+import { PIXEL, run, begin, open, saved, tap, entries_of } from "./support/workshop.mjs";
 
 const observed = (entries) => Object.fromEntries(entries.filter((e) => e.kind === "observed").map((e) => [e.name, e.fields?.value ?? e.fields?.state ?? null]));
 
@@ -89,6 +89,20 @@ await run({
       assert.equal((await pdf.body()).subarray(0, 5).toString(), "%PDF-");
     }
     assert.deepEqual(trouble, []);
+    await context.close();
+  },
+
+  "a picture taken without connection waits on the phone and arrives": async (shop) => {
+    const { context, page } = await shop.device();
+    const job = await begin(page, "aldermoor-carrier", "Van four");
+    await open(page, `#/job/${job}/card/grille`);
+    await context.setOffline(true);
+    await page.locator("#picture").setInputFiles({ name: "grille.png", mimeType: "image/png", buffer: PIXEL });
+    await page.locator(".pictures", { hasText: "kept on this device, not yet sent" }).waitFor();
+    await context.setOffline(false);
+    await page.locator(".pictures img[src^='/photo/']").waitFor();
+    const kept = (await entries_of(page, job)).find((e) => e.kind === "photo");
+    assert.deepEqual([kept.fields.file, kept.fields.feature], ["grille.png", "grille"]);
     await context.close();
   },
 

@@ -141,7 +141,8 @@ export class Job extends EventTarget {
       this.connected = e.status !== undefined;
     }
     if (this.connected !== was) this.changed();
-    if (this.connected && waiting.open(this.about.uid).length > 0) this.send();
+    // Taps and pictures that wait; nothing happens when there are none.
+    if (this.connected) this.send();
   }
 
   changed() {

@@ -25,8 +25,8 @@ export function flush(job, uid, since) {
 }
 
 /** Everything that waits on this device, of whatever job. */
-export function flush_all() {
-  const jobs = new Map(waiting.open().map((item) => [item.uid, item.job]));
+export async function flush_all() {
+  const jobs = new Map([...waiting.open(), ...await pictures.all().catch(() => [])].map((item) => [item.uid, item.job]));
   for (const [uid, job] of jobs) flush(job, uid, 0);
 }
 

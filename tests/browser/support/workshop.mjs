@@ -8,6 +8,8 @@ import { createInterface } from "node:readline";
 import { chromium } from "playwright-core";
 
 export const PHONE = { width: 390, height: 844 };
+/** The smallest picture: 1 x 1 pixel (PNG, ISO/IEC 15948). */
+export const PIXEL = Buffer.from("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==", "base64");
 
 // Without these Chromium looks for hosts outside, which the tests must not.
 const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
