@@ -46,9 +46,10 @@ class Draft {
 std::string at_the_table(std::string text, const std::string& draft, const TablePack& made) {
   for (std::size_t at = text.find(draft + ":"); at != std::string::npos; at = text.find(draft + ":", at + 1)) {
     const std::size_t line = at + draft.size() + 1, end = text.find_first_not_of("0123456789:", line);
-    const auto place = made.places.find(std::atoi(text.c_str() + line));
-    if (place == made.places.end()) continue;
-    const Place& p = place->second;
+    const std::size_t colon = text.find(':', line);
+    const auto place = made.at_table(std::atoi(text.c_str() + line), colon == std::string::npos ? 1 : std::atoi(text.c_str() + colon + 1));
+    if (!place) continue;
+    const Place& p = *place;
     text.replace(at, (end == std::string::npos ? text.size() : end) - at, p.file + ":" + std::to_string(p.line) + ":" + std::to_string(p.column));
   }
   return text;
@@ -58,8 +59,7 @@ std::string at_the_table(std::string text, const std::string& draft, const Table
 Diagnostics at_the_table(const Diagnostics& found, const std::string& draft, const TablePack& made) {
   Diagnostics out;
   for (const Diagnostic& d : found.all()) {
-    const auto at = made.places.find(d.place.line);
-    const Place place = at != made.places.end() ? at->second : Place{made.places.empty() ? d.place.file : made.places.begin()->second.file, 0, 0};
+    const Place place = made.at_table(d.place.line, d.place.column).value_or(Place{made.places.empty() ? d.place.file : made.places.begin()->second.file, 0, 0});
     const std::string what = at_the_table(d.what, draft, made), remedy = at_the_table(d.remedy, draft, made);
     if (d.severity == Severity::error) out.error(place, what, remedy);
     else if (d.severity == Severity::warning) out.warning(place, what, remedy);

@@ -1,5 +1,7 @@
 #include "author/csv.hpp"
 
+#include <utility>
+
 #include "base/text.hpp"
 
 namespace exworks {
@@ -63,7 +65,7 @@ class Reader {
     }
     while (!at_line_end() && text_[at_] != ',') {
       if (text_[at_] == '"') d_.error(here(), "a quote inside a cell that doesn't begin with one", "put the whole cell in quotes and double this one");
-      if (text_[at_] == '\r') d_.error(here(), "a line ends in the old Macintosh way", "save the table as CSV with LF or CR LF line ends");
+      if (text_[at_] == '\r' && !std::exchange(old_line_ends_, true)) d_.error(here(), "a line ends in the old Macintosh way", "save the table as CSV with LF or CR LF line ends");
       cell.text += step();
     }
     return cell;
@@ -91,6 +93,7 @@ class Reader {
   Diagnostics& d_;
   std::size_t at_ = 0;
   int line_ = 1, column_ = 1;
+  bool old_line_ends_ = false;  ///< told once, not of every line
 };
 
 }  // namespace

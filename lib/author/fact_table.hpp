@@ -1,5 +1,6 @@
 #pragma once
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,10 +18,14 @@ namespace exworks {
 
 inline constexpr const char* table_columns[] = {"feature", "value", "variants", "markets", "from", "to", "fitted", "source"};
 
-/// The text of a pack.xml, and the place in the table that each of its lines comes from.
+/// The text of a pack.xml, and where in the table its lines and their attributes come from.
 struct TablePack {
   std::string xml;
   std::map<int, Place> places;
+  std::map<int, std::map<std::string, Place>> cells;  ///< by line and attribute
+
+  /// The spot of the table that a spot of `xml` comes from: a cell where that is known, else the row; nothing for what every pack has.
+  std::optional<Place> at_table(int line, int column) const;
 };
 
 /// Reads the table and writes it as a pack. All mistakes are reported; the pack's own rules are checked by reading it back.

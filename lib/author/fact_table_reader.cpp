@@ -60,9 +60,9 @@ class Reader {
     const Row& row = rows.front();
     for (std::size_t i = 0; i < std::size(table_columns); ++i) {
       if (i < row.size() && fold_space(row[i].text) == table_columns[i]) continue;
-      const bool semicolons = row.size() == 1 && row[0].text.find(';') != std::string::npos;
-      d_.error(i < row.size() ? row[i].place : row.back().place, semicolons ? "the cells are divided by semicolons" : "the head of column " + std::to_string(i + 1) + " is not '" + table_columns[i] + "'",
-               semicolons ? "save the table as CSV with commas" : "the first line must be " + all);
+      const char* divider = row.size() > 1 ? nullptr : row[0].text.find(';') != std::string::npos ? "semicolons" : row[0].text.find('\t') != std::string::npos ? "tabs" : nullptr;
+      if (divider != nullptr) d_.error(row[0].place, std::string("the cells are divided by ") + divider, "save the table as CSV with commas");
+      else d_.error(i < row.size() ? row[i].place : row.back().place, "the head of column " + std::to_string(i + 1) + " is not '" + table_columns[i] + "'", "the first line must be " + all);
       return false;
     }
     if (row.size() > std::size(table_columns)) d_.error(row[std::size(table_columns)].place, "a column too many", "the first line must be " + all);
@@ -94,12 +94,22 @@ class Reader {
       if (n) axis(kind == "market" ? markets_ : variants_, kind, *n, row);
       return;
     }
+    const std::string lower = id_from_name(kind);
+    if (lower == "market" || lower == "variant" || lower == "markets" || lower == "variants") {
+      d_.error(row[feature].place, "'" + kind + "' would be a feature here", "write market or variant, in small letters, in the row that names one");
+      return;
+    }
     fact(row);
   }
 
   void axis(std::vector<std::pair<Named, const Row*>>& items, const std::string& kind, const Named& n, const Row& row) {
     for (const auto& [other, at] : items) {
       if (other.id == n.id) d_.error(row[value].place, kind + " '" + n.id + "' has a row already, in line " + std::to_string(at->front().place.line), "give this one another name");
+    }
+    // What an axis can't say would be lost without a word.
+    for (std::size_t i = variants; i < std::size(table_columns); ++i) {
+      const bool used = kind == "variant" && (i == markets || i == from || i == to || i == source);
+      if (!used && !fold_space(row[i].text).empty()) d_.error(row[i].place, "the row of a " + kind + " says nothing under '" + table_columns[i] + "'", "leave this cell empty");
     }
     if (kind == "variant" && (fold_space(row[from].text).empty() || fold_space(row[to].text).empty())) {
       d_.error(row[fold_space(row[from].text).empty() ? from : to].place, "variant '" + n.id + "' has no window", "write its first and last month in from and to");
@@ -119,7 +129,7 @@ class Reader {
     if (at->named != *f) d_.error(row[feature].place, "feature '" + f->id + "' is called '" + at->named.name + "' in line " + std::to_string(at->place.line), "write the same name in every row");
     const auto same = std::find_if(at->values.begin(), at->values.end(), [&](const Named& x) { return x.id == v->id; });
     if (same == at->values.end()) at->values.push_back(*v);
-    else if (*same != *v) d_.error(row[value].place, "value '" + v->id + "' is called '" + same->name + "' above", "write the same name in every row");
+    else if (*same != *v) d_.error(row[value].place, "'" + v->name + "' is written '" + same->name + "' above", "write the same name in every row");
     at->rows.push_back(&row);
   }
 
@@ -142,7 +152,7 @@ class Reader {
     if (words.size() == 2) {
       char* end = nullptr;
       const double share = std::strtod(words[1].c_str(), &end);
-      if (*end != '\0' || !(share > 0 && share <= 1)) d_.error(cell.place, "'" + words[1] + "' is no share", "write a figure above 0 and up to 1, such as 0.2 for one vehicle in five");
+      if (*end != '\0' || !(share >= 0.0001 && share <= 1)) d_.error(cell.place, "'" + words[1] + "' is no share", "write a figure above 0 and up to 1, such as 0.2 for one vehicle in five");
       out += " share=\"" + words[1] + "\"";
     } else if (words[0] != "standard") {
       d_.error(cell.place, "how many had this " + words[0] + " is missing", "write " + words[0] + " 0.2 for one vehicle in five");
@@ -207,6 +217,13 @@ class Reader {
     if (place.line > 0) out_.places[line_] = place;
   }
 
+  /// Of the line just put: each attribute is the cell of its column.
+  void cells_of(const Row& row) {
+    auto& cells = out_.cells[line_];
+    for (std::size_t i = value; i < std::size(table_columns); ++i) cells[table_columns[i]] = row[i].place;
+    cells["share"] = row[fitted].place;
+  }
+
   static std::string attribute(const char* name, const Cell& cell) {
     const std::string text = fold_space(cell.text);
     return text.empty() ? "" : " " + std::string(name) + "=\"" + escaped(text) + "\"";
@@ -232,6 +249,7 @@ class Reader {
       put("  <variant id=\"" + n.id + "\" name=\"" + escaped(n.name) + "\" generation=\"all\" body=\"any\" markets=\"" + escaped(sold.empty() ? "*" : sold) + "\" plants=\"*\"" +
               attribute("from", (*row)[from]) + attribute("to", (*row)[to]) + " source=\"" + cited + "\"/>",
           (*row)[value].place);
+      cells_of(*row);
     }
     for (const TableFeature& f : features_) write(f);
     put("</pack>");
@@ -240,12 +258,16 @@ class Reader {
   void write(const TableFeature& f) {
     put("");
     put("  <feature id=\"" + f.named.id + "\" name=\"" + escaped(f.named.name) + "\" place=\"vehicle\">", f.place);
-    for (const Named& v : f.values) put("    <value id=\"" + v.id + "\" name=\"" + escaped(v.name) + "\"/>", f.place);
+    for (const Named& v : f.values) {
+      const auto first = std::find_if(f.rows.begin(), f.rows.end(), [&](const Row* r) { return named((*r)[value], "value") == v; });
+      put("    <value id=\"" + v.id + "\" name=\"" + escaped(v.name) + "\"/>", (**first)[value].place);
+    }
     for (const Row* r : f.rows) {
       const Row& row = *r;
       put("    <fact value=\"" + named(row[value], "value")->id + "\"" + attribute("variants", row[variants]) + attribute("markets", row[markets]) + attribute("from", row[from]) + attribute("to", row[to]) +
               fitted_of(row[fitted]) + " source=\"" + sources(row[source]) + "\"/>",
           row[feature].place);
+      cells_of(row);
     }
     put("  </feature>");
   }
@@ -263,6 +285,23 @@ class Reader {
 };
 
 }  // namespace
+
+std::optional<Place> TablePack::at_table(int line, int column) const {
+  const auto row = places.find(line);
+  if (row == places.end()) return std::nullopt;
+  const auto of_line = cells.find(line);
+  if (of_line == cells.end()) return row->second;
+  std::size_t start = 0;
+  for (int i = 1; i < line; ++i) start = xml.find('\n', start) + 1;
+  // Columns count characters; what stands before an attribute of these lines may hold others than ASCII.
+  for (int i = 1; i < column; ++i) {
+    do ++start;
+    while (start < xml.size() && (static_cast<unsigned char>(xml[start]) & 0xC0u) == 0x80u);
+  }
+  const std::size_t end = xml.find_first_of("= \n", start);
+  const auto cell = of_line->second.find(end == std::string::npos || start >= xml.size() ? "" : xml.substr(start, end - start));
+  return cell == of_line->second.end() ? row->second : cell->second;
+}
 
 TablePack pack_from_table(std::string_view csv, const std::string& file, const std::string& id, const std::string& name, Diagnostics& diagnostics) {
   return Reader(file, id, name, diagnostics).run(csv);

@@ -1,20 +1,14 @@
 #include "author/pack_diff.hpp"
 
 #include <algorithm>
-#include <cstdio>
+#include <set>
 
-#include "base/text.hpp"
+#include "author/pack_items.hpp"
 #include "compile/words.hpp"
 
 namespace exworks {
 
 namespace {
-
-std::string quantity(double x) {
-  char buffer[32];
-  std::snprintf(buffer, sizeof buffer, "%g", x);
-  return buffer;
-}
 
 /// A fact in words, so that facts of two packs can be compared.
 struct FactWords {
@@ -25,7 +19,7 @@ struct FactWords {
 
 std::string fitted_words(const Fact& f) {
   std::string out = f.fitted == Fitted::standard ? "standard" : f.fitted == Fitted::option ? "option" : "fitted by dealers";
-  if (f.share) out += " on " + quantity(100 * *f.share) + " %";
+  if (f.share) out += " on " + figure_words(100 * *f.share) + " %";
   return out;
 }
 
@@ -39,10 +33,7 @@ FactWords words_of(const Pack& p, const Feature& feature, const Fact& f) {
   if (f.to_number) w.when += (w.when.empty() ? "" : ", ") + std::string("to number ") + std::to_string(*f.to_number);
   if (w.when.empty()) w.when = "as long as they were built";
   w.fitted = fitted_words(f);
-  std::vector<std::string> cited;
-  for (std::size_t s : f.sources) cited.push_back(p.sources[s].id);
-  std::sort(cited.begin(), cited.end());
-  w.sources = join_and(cited);
+  w.sources = cited_words(p, f.sources);
   return w;
 }
 
@@ -52,11 +43,12 @@ class Differ {
 
   std::vector<PackDifference> run() {
     if (a_.name != b_.name) add("changed", "pack", b_.id, "The family is called " + b_.name + ", was " + a_.name);
+    sources();
     axes("market", a_.markets, b_.markets);
     axes("plant", a_.plants, b_.plants);
     axes("generation", a_.generations, b_.generations);
     axes("variant", a_.variants, b_.variants);
-    windows();
+    axes("assembly", a_.assemblies, b_.assemblies);
     axes("feature", a_.features, b_.features);
     for (const Feature& f : b_.features) {
       if (const Feature* old = find(a_.features, f.id)) feature(*old, f);
@@ -84,25 +76,41 @@ class Differ {
       const auto* old = find(before, x.id);
       if (old == nullptr) add("added", about, x.id, "New " + std::string(about) + ": " + x.name);
       else if (old->name != x.name) add("changed", about, x.id, "The " + std::string(about) + " " + x.id + " is called " + x.name + ", was " + old->name);
+      if constexpr (requires { said_of(b_, x); }) {
+        if (old != nullptr) said(about, x.id, x.name, said_of(a_, *old), said_of(b_, x));
+      }
     }
     for (const auto& x : before) {
       if (find(after, x.id) == nullptr) add("removed", about, x.id, "No longer there: the " + std::string(about) + " " + x.name);
     }
   }
 
-  void windows() {
-    for (const Variant& v : b_.variants) {
-      const Variant* old = find(a_.variants, v.id);
-      if (old == nullptr || (old->from == v.from && old->to == v.to)) continue;
-      add("changed", "variant", v.id, v.name + ": built " + period_words(v.from, v.to) + ", was " + period_words(old->from, old->to));
+  /// By what they are: ids are the author's own affair.
+  void sources() {
+    std::set<std::string> before, after;
+    for (const Source& x : a_.sources) before.insert(citation(x));
+    for (const Source& x : b_.sources) after.insert(citation(x));
+    for (const std::string& x : after) {
+      if (before.count(x) == 0) add("added", "source", "", "New source: " + x);
+    }
+    for (const std::string& x : before) {
+      if (after.count(x) == 0) add("removed", "source", "", "No longer a source: " + x);
     }
   }
+
+  void said(const char* about, const std::string& id, const std::string& name, const std::vector<Said>& was, const std::vector<Said>& is) {
+    for (std::size_t i = 0; i < is.size(); ++i) {
+      if (was[i].words != is[i].words) add("changed", about, id, name + ": " + is[i].what + " " + or_nothing(is[i].words) + ", was " + or_nothing(was[i].words));
+    }
+  }
+
+  static std::string or_nothing(const std::string& words) { return words.empty() ? "not said" : "'" + words + "'"; }
 
   void feature(const Feature& before, const Feature& after) {
     for (const Value& v : after.values) {
       const Value* old = find(before.values, v.id);
       if (old == nullptr) add("added", "value", after.id, after.name + ": new value, " + v.name);
-      else if (old->name != v.name) add("changed", "value", after.id, after.name + ": " + v.id + " is called " + v.name + ", was " + old->name);
+      else said("value", after.id, after.name + ", " + v.id, said_of(before, *old), said_of(after, v));
     }
     for (const Value& v : before.values) {
       if (find(after.values, v.id) == nullptr) add("removed", "value", after.id, after.name + ": no longer a value, " + v.name);

@@ -9,7 +9,7 @@ namespace exworks {
 /// One difference between two editions of a pack, in the trade's words.
 struct PackDifference {
   std::string kind;   ///< added, removed, changed
-  std::string about;  ///< variant, feature, value, fact, later change, number
+  std::string about;  ///< source, market, plant, variant, assembly, feature, value, fact, later change, number
   std::string id;     ///< of the feature, variant ... it is about
   std::string words;  ///< "Headlamp position, high: Home market from Jan 1951, was from Oct 1950"
 };

@@ -107,6 +107,30 @@ TEST_CASE("pack diff says which verdicts move", "[cli][pack]") {
   const auto same = json_of(test::exworks("pack diff aldermoor-carrier aldermoor-carrier --json --vehicles " + vehicle));
   CHECK(same["differences"].empty());
   CHECK(same["vehicles"][0]["moved"].empty());
+
+  // Of a folder, the vehicles of this family: the samples hold a Minor too.
+  const std::string samples = quoted(source_dir() / "sample-vehicles");
+  const auto all = json_of(test::exworks("pack diff " + quoted(folder.path() / "aldermoor-carrier") + " aldermoor-carrier --json --vehicles " + samples));
+  CHECK(all["vehicles"].size() == 5);
+  for (const auto& v : all["vehicles"]) CHECK(v["file"].get<std::string>().find("carrier-") != std::string::npos);
+  // Without any named, the reference vehicles of the two.
+  const auto references = json_of(test::exworks("pack diff " + quoted(folder.path() / "aldermoor-carrier") + " aldermoor-carrier --json"));
+  CHECK(references["vehicles"].size() == 8);
+}
+
+TEST_CASE("pack diff says so when an edition lacks what an inspection names", "[cli][pack]") {
+  TemporaryFolder folder;
+  fs::create_directories(folder.path() / "aldermoor-carrier");
+  fs::copy(rules_dir() / "common", folder.path() / "common");
+  fs::copy_file(rules_dir() / "aldermoor-carrier" / "pack.xml", folder.path() / "aldermoor-carrier" / "pack.xml");
+  std::string text = read_file(rules_dir() / "aldermoor-carrier" / "features.xml");
+  for (std::size_t at; (at = text.find("\"headlamp-position\"")) != std::string::npos;) text.replace(at, 19, "\"lamp-position\"");
+  folder.write("aldermoor-carrier/features.xml", text);
+  const std::string vehicle = quoted(source_dir() / "sample-vehicles" / "carrier-seen-from-the-road.xml");
+  const auto d = json_of(test::exworks("pack diff " + quoted(folder.path() / "aldermoor-carrier") + " aldermoor-carrier --json --vehicles " + vehicle));
+  REQUIRE(d["vehicles"][0]["moved"].size() == 1);
+  CHECK(d["vehicles"][0]["moved"][0]["was"] == "no");
+  CHECK(d["vehicles"][0]["moved"][0]["is"] == "yes");
 }
 
 TEST_CASE("pack new, from-table and to-table write packs that can be used at once", "[cli][pack]") {
