@@ -84,7 +84,7 @@ int run(const Options& o) {
     std::cerr << o.file << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
     return bad_usage;
   }
-  const Tables tables = in_terms(load_pack(rules_folder(o.rules), family), options.region);
+  const Tables tables = in_terms(load_pack(rules_folders(o.rules), family), options.region);
   Diagnostics diagnostics;
   const Given given = parse_given(tables, o.given, {"--given", 0, 0}, diagnostics);
   if (diagnostics.has_errors()) {

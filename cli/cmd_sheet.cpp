@@ -24,7 +24,7 @@ int run(const Options& o) {
   options.paper = o.paper == "letter" || (o.paper.empty() && options.region == Region::en_US) ? "letter" : "A4";
   options.date = o.date.empty() ? today() : o.date;
   options.minutes = o.minutes;
-  const Tables tables = in_terms(load_pack(rules_folder(o.rules), o.family), options.region);
+  const Tables tables = in_terms(load_pack(rules_folders(o.rules), o.family), options.region);
   Inspection inspection;
   if (!o.file.empty()) inspection = load_inspection(o.file);
   Diagnostics diagnostics;
