@@ -125,7 +125,7 @@ int result(std::size_t failed, std::size_t all) {
 }  // namespace
 
 int batch_of_files(const BatchOptions& options) {
-  PackCache packs(rules_folder(options.rules));
+  PackCache packs(rules_folders(options.rules));
   const Settings settings = batch_settings(options.quick);
   Progress progress(options.files.size());
   std::size_t failed = 0;
@@ -148,7 +148,7 @@ int batch_of_book(const BatchOptions& options, const BookOptions& book_options) 
   std::vector<std::int64_t> jobs;
   for (const std::string& text : options.files) jobs.push_back(job_number(text));
   if (options.all) jobs = book.all_jobs();
-  PackCache packs(rules_folder(options.rules));
+  PackCache packs(rules_folders(options.rules));
   const Settings settings = batch_settings(options.quick);
   const std::string by = who(book_options);
   Progress progress(jobs.size());

@@ -27,11 +27,12 @@ const Tables& PackCache::get(const std::string& family) {
   auto [at, fresh] = slots_.try_emplace(family);
   Slot& slot = at->second;
   if (fresh) {
-    const std::filesystem::path folder = std::filesystem::path(rules_) / family;
+    const auto folders = pack_folders(rules_);
+    const auto folder = std::find_if(folders.begin(), folders.end(), [&](const auto& f) { return f.filename() == family; });
     Diagnostics d;
-    if (family.find('/') != std::string::npos || !std::filesystem::is_regular_file(folder / "pack.xml")) {
-      slot.why = "there is no pack '" + family + "' in " + rules_ + "; name one that is there";
-    } else if (const auto pack = read_pack(folder, d)) {
+    if (folder == folders.end()) {
+      slot.why = "there is no pack '" + family + "' in " + words(rules_) + "; name one that is there";
+    } else if (const auto pack = read_pack_among(*folder, rules_, d)) {
       slot.tables = std::make_unique<Tables>(compile(*pack));
     } else {
       slot.why = errors_of(d);

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "command.hpp"
 #include "store/book.hpp"
 #include "verdict/assessment.hpp"
 
@@ -14,7 +15,7 @@ namespace exworks::cli {
 /// Each pack is read and compiled once.
 class PackCache {
  public:
-  explicit PackCache(std::string rules) : rules_(std::move(rules)) {}
+  explicit PackCache(Rules rules) : rules_(std::move(rules)) {}
   /// Throws Failed when there is no such pack or it has mistakes.
   const Tables& get(const std::string& family);
 
@@ -23,7 +24,7 @@ class PackCache {
     std::unique_ptr<Tables> tables;
     std::string why;
   };
-  std::string rules_;
+  Rules rules_;
   std::mutex mutex_;
   std::map<std::string, Slot> slots_;
 };

@@ -6,7 +6,6 @@
 #include "book_inspection.hpp"
 #include "command.hpp"
 #include "infer/given.hpp"
-#include "pack/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
 #include "report/json_report.hpp"
 #include "report/rates_file.hpp"
@@ -53,12 +52,11 @@ std::optional<std::size_t> choose_family(const std::vector<Tables>& packs, const
 
 /// Prints the whole assessment; `keep` is given it too when nothing was assumed.
 int report_on(const Options& options, const Inspection& inspection, const std::function<void(const Assessed&)>& keep) {
-  const std::string rules = rules_folder(options.rules);
+  const Rules rules = rules_folders(options.rules);
   const std::string family = options.family.empty() ? inspection.family : options.family;
   Tables tables;
   if (family.empty()) {
-    std::vector<Tables> packs;
-    for (const auto& folder : pack_folders(rules)) packs.push_back(load_pack(rules, folder.filename().string()));
+    std::vector<Tables> packs = load_every_pack(rules);
     const auto best = choose_family(packs, inspection, options);
     if (!best) return done;
     tables = std::move(packs[*best]);

@@ -140,7 +140,7 @@ int run_compare(const Options& options) {
 int run_reassess(const Options& options) {
   Book book = open_book(options);
   const std::optional<std::int64_t> before = book.job(options.job).assessment;
-  PackCache packs(rules_folder(options.rules));
+  PackCache packs(rules_folders(options.rules));
   const std::string xml = xml_of_entries(book.entries(options.job), false);
   try {
     const Assessed assessed = assess_xml(packs, xml, "job " + std::to_string(options.job), "", Settings{});

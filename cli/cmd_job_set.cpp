@@ -113,7 +113,7 @@ void check_value(const Tables& t, const FeatureInfo& f, const Entry& e) {
 /// Words that the job's pack doesn't know are refused while the inspector is still at the vehicle.
 void check_words(const std::string& family, const std::string& rules, const std::vector<Entry>& changes) {
   if (family.empty()) return;
-  const Tables t = load_pack(rules_folder(rules), family);
+  const Tables t = load_pack(rules_folders(rules), family);
   std::vector<std::string> features, numbers;
   for (const auto& [id, index] : t.feature_index) features.push_back(id);
   for (const NumberInfo& n : t.numbers) numbers.push_back(n.id);

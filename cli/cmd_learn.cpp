@@ -16,7 +16,7 @@ struct Options {
 };
 
 int run(const Options& options) {
-  const Tables tables = load_pack(rules_folder(options.rules), options.family);
+  const Tables tables = load_pack(rules_folders(options.rules), options.family);
   std::vector<Inspection> inspections;
   for (const std::string& file : options.files) {
     inspections.push_back(load_inspection(file));

@@ -21,7 +21,7 @@ int run(const Options& options) {
     std::cerr << options.file << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
     return bad_usage;
   }
-  const Tables tables = load_pack(rules_folder(options.rules), family);
+  const Tables tables = load_pack(rules_folders(options.rules), family);
   Diagnostics diagnostics;
   const Aim aim = options.aim == "build" ? Aim::build : options.aim == "verdicts" ? Aim::verdicts : Aim::both;
   const std::optional<double> budget = options.minutes > 0 ? std::optional(options.minutes) : std::nullopt;

@@ -2,7 +2,6 @@
 
 #include "base/file.hpp"
 #include "command.hpp"
-#include "pack/pack_reader.hpp"
 #include "report/json_report.hpp"
 #include "report/text_report.hpp"
 #include "report/vin_report.hpp"
@@ -23,10 +22,10 @@ struct Read {
 };
 
 int run(const Options& options) {
-  const std::string rules = rules_folder(options.rules);
+  const Rules rules = rules_folders(options.rules);
   std::vector<Tables> packs;
   if (!options.family.empty()) packs.push_back(load_pack(rules, options.family));
-  else for (const auto& folder : pack_folders(rules)) packs.push_back(load_pack(rules, folder.filename().string()));
+  else packs = load_every_pack(rules);
   std::vector<Read> read, unread;
   for (const Tables& t : packs) {
     for (std::size_t n = 0; n < t.numbers.size(); ++n) {

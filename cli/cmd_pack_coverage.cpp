@@ -17,8 +17,7 @@ struct Options {
   bool all = false, json = false, markdown = false;
 };
 
-std::vector<std::string> folders(const Options& options) {
-  const std::string rules = rules_folder(options.rules);
+std::vector<std::string> folders(const Options& options, const Rules& rules) {
   if (!options.all) return {find_pack_folder(options.family, rules)};
   std::vector<std::string> out;
   for (const auto& folder : pack_folders(rules)) out.push_back(folder.string());
@@ -32,8 +31,9 @@ int run(const Options& options) {
   }
   std::string text;
   nlohmann::ordered_json json = nlohmann::ordered_json::array();
-  for (const std::string& folder : folders(options)) {
-    const Tables tables = compile(read_pack_folder(folder));
+  const Rules rules = rules_folders(options.rules);
+  for (const std::string& folder : folders(options, rules)) {
+    const Tables tables = compile(read_pack_folder(folder, rules));
     if (options.all && options.markdown && tables.invented) continue;  // the README's table is of real families
     const std::size_t references = reference_vehicles(folder).size();
     const PackCoverage coverage = pack_coverage(tables, options.n, options.markdown ? 0 : options.n_year, options.seed, 2);

@@ -127,8 +127,8 @@ void effect(const Options& options, const Pack& before, const Pack& after, Page&
 }
 
 int run(const Options& options) {
-  const std::string rules = rules_folder(options.rules);
-  const Pack before = read_pack_folder(find_pack_folder(options.before, rules)), after = read_pack_folder(find_pack_folder(options.after, rules));
+  const Rules rules = rules_folders(options.rules);
+  const Pack before = read_pack_folder(find_pack_folder(options.before, rules), rules), after = read_pack_folder(find_pack_folder(options.after, rules), rules);
   const auto differences = pack_differences(before, after);
   Json out = {{"before", before.id}, {"after", after.id}, {"differences", Json::array()}, {"vehicles", Json::array()}};
   Page page(colour_wanted());

@@ -102,7 +102,7 @@ int from_table(const Options& options) {
 }
 
 int to_table(const Options& options) {
-  const Pack pack = read_pack_folder(find_pack_folder(options.input, rules_folder(options.rules)));
+  const Pack pack = read_named_pack(options.input, options.rules);
   std::vector<std::string> lost;
   const std::string csv = table_from_pack(pack, &lost);
   if (!options.output.empty()) write_file(options.output, csv);

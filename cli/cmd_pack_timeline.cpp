@@ -22,7 +22,7 @@ int run(const Options& options) {
     std::cerr << options.file << ": the name ends in neither .svg, .html nor .pdf; give it the ending of what you want\n";
     return bad_usage;
   }
-  const Tables tables = compile(read_pack_folder(find_pack_folder(options.family, rules_folder(options.rules))));
+  const Tables tables = compile(read_named_pack(options.family, options.rules));
   const Timeline timeline = make_timeline(tables);
   if (!options.file.empty()) write_file(options.file, html ? html_timeline(tables, timeline) : pdf ? pdf_of(html_timeline(tables, timeline)) : svg_timeline(tables, timeline, options.columns));
   if (options.json) std::cout << json_timeline(tables, timeline).dump(2) << '\n';

@@ -57,7 +57,7 @@ int run(const Options& o) {
     std::cerr << (o.of_book ? "job " : "") << o.subject << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
     return bad_usage;
   }
-  const Tables tables = load_pack(rules_folder(o.book.rules), family);
+  const Tables tables = load_pack(rules_folders(o.book.rules), family);
   Diagnostics conditions;
   wanted.given = parse_given(tables, o.given, {"--given", 0, 0}, conditions);
   print(conditions, true);

@@ -48,7 +48,7 @@ Inspection inspection_of(const Options& o, bool of_book) {
 }
 
 int run(const Options& o, bool of_book) {
-  const std::string rules = rules_folder(o.rules);
+  const Rules rules = rules_folders(o.rules);
   const std::vector<Scheme> schemes = choose_schemes(load_schemes(rules), o.wanted);
   if (o.list) return list(schemes, o.json);
   if (o.file.empty()) {

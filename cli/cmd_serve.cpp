@@ -84,9 +84,9 @@ int run(const Options& o) {
   // Whoever reads our output may have gone; the phones have not.
   std::signal(SIGPIPE, SIG_IGN);
   Ending ending;
-  web::Shop shop(open_book(o), rules_folder(o.rules));
+  web::Shop shop(open_book(o), rules_folders(o.rules));
   for (const std::string& wrong : shop.load_packs()) std::cerr << harmless(wrong) << "\nnote: this pack is left out\n";
-  if (shop.families().empty()) throw FileError{rules_folder(o.rules) + ": no pack can be used", "name a folder of packs with --rules"};
+  if (shop.families().empty()) throw FileError{words(rules_folders(o.rules)) + ": no pack can be used", "name a folder of packs with --rules"};
   Console console(o);
   web::Door door([&](const std::string& code) { console.show(code); });
   web::Server server(shop, door, [&](const std::string& words) { console.trouble(words); });

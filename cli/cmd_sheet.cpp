@@ -51,7 +51,7 @@ int run(const Options& o) {
   options.paper = common.paper;
   options.date = common.date;
   options.minutes = o.minutes;
-  const Tables tables = in_terms(load_pack(rules_folder(o.book.rules), family), options.region);
+  const Tables tables = in_terms(load_pack(rules_folders(o.book.rules), family), options.region);
   Diagnostics diagnostics;
   const NextChecks next = next_checks(tables, inspection, Aim::both, std::nullopt, 1000, diagnostics);
   if (diagnostics.has_errors()) {

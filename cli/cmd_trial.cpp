@@ -36,7 +36,7 @@ int walk(const Tables& tables, const Options& options) {
 }
 
 int run(const Options& options) {
-  const Tables tables = load_pack(rules_folder(options.rules), options.family);
+  const Tables tables = load_pack(rules_folders(options.rules), options.family);
   if (options.walk > 0) return walk(tables, options);
   const Trial trial = run_trial(tables, options.n, options.seed, options.coverage, 2);
   if (!options.svg.empty()) write_file(options.svg, svg_reliability(trial));

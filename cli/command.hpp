@@ -1,10 +1,13 @@
 #pragma once
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 
 #include "base/diagnostic.hpp"
 #include "compile/tables.hpp"
+#include "pack/pack.hpp"
 #include "record/inspection.hpp"
 
 /// What every verb shares. Exit codes: one list, printed by every --help.
@@ -33,16 +36,41 @@ void add_sheet(CLI::App& app, Action& action);
 void add_scheme(CLI::App& app, Action& action);
 void add_serve(CLI::App& app, Action& action);
 
-/// The folder of packs: --rules, else $EXWORKS_RULES, else the one this program was built or installed with.
-std::string rules_folder(const std::string& option);
+/// The folders of packs, the first to be searched first.
+using Rules = std::vector<std::filesystem::path>;
 
-/// Reads, checks and compiles one pack; throws BadInput after printing what is wrong with it.
-Tables load_pack(const std::string& rules, const std::string& family);
+/// --rules, else $EXWORKS_RULES, alone; without either the user's private packs, when there are any, and then the packs that
+/// this program was built or installed with.
+Rules rules_folders(const std::string& option);
+
+/// "A and B", for a message.
+std::string words(const Rules& rules);
+
+/// Reads a pack's folder; the pack that it extends may stand beside it, among `rules`, or among the installed ones.
+std::optional<Pack> read_pack_among(const std::filesystem::path& folder, const Rules& rules, Diagnostics& diagnostics);
+
+/// The folder that is meant: a folder as it stands, or the name of a pack among `rules`. Throws FileError.
+std::string find_pack_folder(const std::string& named, const Rules& rules);
+
+/// Reads a pack's folder; throws BadInput after printing what is wrong with it.
+Pack read_pack_folder(const std::string& folder, const Rules& rules);
+
+/// The pack of a folder or a name, by the option --rules.
+Pack read_named_pack(const std::string& named, const std::string& rules_option);
+
+/// Reads and compiles one pack; throws BadInput after printing what is wrong with it.
+Tables load_pack(const Rules& rules, const std::string& family);
+
+/// Every pack among `rules` but those that another of them extends.
+std::vector<Tables> load_every_pack(const Rules& rules);
 
 /// Reads an inspection; "-" is standard input. Throws BadInput after printing what is wrong with it.
 Inspection load_inspection(const std::string& file);
 
-/// Errors (and, when `all`, warnings and notes) to standard error.
+/// So many messages a run are shown unless every one is asked for.
+inline constexpr std::size_t message_limit = 20;
+
+/// Errors (and, when `all`, warnings and notes) to standard error: the gravest `message_limit`, and how many more there are.
 void print(const Diagnostics& diagnostics, bool all);
 
 /// Colour on standard output: only on a terminal, without NO_COLOR, and not when TERM is dumb.

@@ -5,13 +5,18 @@
 #include <set>
 
 #include "base/text.hpp"
-#include "command.hpp"
 
 namespace exworks::cli {
 
-std::vector<Scheme> load_schemes(const std::string& rules) {
+std::vector<Scheme> load_schemes(const Rules& rules) {
   Diagnostics d;
-  std::vector<Scheme> out = read_schemes(std::filesystem::path(rules) / "scheme", d);
+  std::vector<Scheme> out;
+  for (const std::filesystem::path& folder : rules) {
+    for (Scheme& s : read_schemes(folder / "scheme", d)) {
+      const bool known = std::any_of(out.begin(), out.end(), [&](const Scheme& other) { return other.id == s.id; });
+      if (!known) out.push_back(std::move(s));
+    }
+  }
   print(d, false);
   if (d.has_errors()) throw BadInput{};
   return out;

@@ -2,12 +2,13 @@
 #include <string>
 #include <vector>
 
+#include "command.hpp"
 #include "scheme/scheme.hpp"
 
 namespace exworks::cli {
 
-/// The classifications of the rules folder; throws BadInput after printing what is wrong with one.
-std::vector<Scheme> load_schemes(const std::string& rules);
+/// The classifications of the rules folders; of two with one id the first counts. Throws BadInput after printing what is wrong with one.
+std::vector<Scheme> load_schemes(const Rules& rules);
 
 /// Those named by id or group; all when nothing is named. Throws BadInput after saying which word names none.
 std::vector<Scheme> choose_schemes(std::vector<Scheme> schemes, const std::vector<std::string>& wanted);

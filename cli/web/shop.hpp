@@ -16,7 +16,7 @@ using Json = nlohmann::ordered_json;
 
 class Shop {
  public:
-  Shop(Book book, std::string rules) : rules_(std::move(rules)), packs_(rules_), lives_(packs_), book_(std::move(book)) {}
+  Shop(Book book, Rules rules) : rules_(std::move(rules)), packs_(rules_), lives_(packs_), book_(std::move(book)) {}
 
   /// Reads every pack; those with mistakes are left out, and said.
   std::vector<std::string> load_packs();
@@ -37,7 +37,7 @@ class Shop {
   LiveJobs& lives() { return lives_; }
 
  private:
-  std::string rules_;
+  Rules rules_;
   PackCache packs_;
   LiveJobs lives_;
   std::vector<const Tables*> families_;

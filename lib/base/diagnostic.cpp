@@ -26,6 +26,25 @@ std::string to_text(const Diagnostic& d) {
   return text;
 }
 
+std::size_t cut_to_gravest(std::vector<Diagnostic>& messages, std::size_t limit) {
+  if (messages.size() <= limit) return 0;
+  std::vector<bool> keep(messages.size());
+  std::size_t kept = 0;
+  for (const Severity severity : {Severity::error, Severity::warning, Severity::note}) {
+    for (std::size_t i = 0; i < messages.size() && kept < limit; ++i) {
+      if (messages[i].severity != severity) continue;
+      keep[i] = true;
+      ++kept;
+    }
+  }
+  std::vector<Diagnostic> shown;
+  for (std::size_t i = 0; i < messages.size(); ++i) {
+    if (keep[i]) shown.push_back(std::move(messages[i]));
+  }
+  messages = std::move(shown);
+  return keep.size() - limit;
+}
+
 void Diagnostics::add(Severity severity, Place place, std::string what, std::string remedy) {
   if (severity == Severity::error) ++errors_;
   all_.push_back({severity, std::move(place), std::move(what), std::move(remedy)});

@@ -39,6 +39,7 @@ class Compiler {
     t_.version = pack_.version;
     t_.digest = pack_.digest;
     t_.invented = pack_.invented;
+    for (const BasePack& base : pack_.extends) t_.extends.push_back({base.id, base.version, base.digest});
     t_.rates = pack_.rates;
     for (const Source& s : pack_.sources) {
       const char* kind = s.kind == SourceKind::published ? "published" : s.kind == SourceKind::memory ? "memory" : "common practice";
@@ -77,6 +78,7 @@ class Compiler {
 
   FactInfo fact_info(const Fact& fact) const {
     FactInfo info;
+    info.name = fact.name;
     info.value = fact.value;
     info.fitted = fact.fitted == Fitted::standard ? "standard" : fact.fitted == Fitted::option ? "option" : "dealer";
     info.share = fact.share.value_or(1);

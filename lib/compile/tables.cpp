@@ -9,6 +9,12 @@ std::vector<const FormGrammar*> NumberInfo::grammars() const {
   return out;
 }
 
+std::string Tables::edition() const {
+  std::string out = family + " " + version;
+  for (std::size_t i = 0; i < extends.size(); ++i) out += (i == 0 ? " (extends " : ", which extends ") + extends[i].family + " " + extends[i].version;
+  return extends.empty() ? out : out + ")";
+}
+
 std::string Tables::value_name(std::size_t feature, std::size_t value) const {
   const FeatureInfo& f = features[feature];
   return value < f.values.size() ? f.values[value].name : "none of these";

@@ -67,6 +67,7 @@ struct RouteInfo {
 using RouteSet = std::vector<bool>;
 
 struct FactInfo {
+  std::string name;    ///< within its feature; what a pack that extends this one calls it by
   std::size_t value = 0;
   std::string fitted;  ///< standard, option or dealer
   double share = 1;
@@ -189,8 +190,14 @@ struct NumberInfo {
   std::vector<const FormGrammar*> grammars() const;
 };
 
+/// The edition of a pack that another one extends.
+struct BaseEdition {
+  std::string family, version, digest;
+};
+
 struct Tables {
   std::string family, name, version, digest;
+  std::vector<BaseEdition> extends;  ///< the one that the pack extends, then the one which that extends ...
   bool invented = false;
   Rates rates;
   std::vector<SourceInfo> sources;
@@ -216,6 +223,8 @@ struct Tables {
 
   std::size_t builds() const { return prior.size(); }
   std::size_t cells() const { return cell_prior.size(); }
+  /// "aldermoor-carrier 1.2", or "our-carriers 1 (extends aldermoor-carrier 1.2)".
+  std::string edition() const;
   std::string value_name(std::size_t feature, std::size_t value) const;
   std::string value_id(std::size_t feature, std::size_t value) const;
 };

@@ -33,6 +33,7 @@ enum class SourceKind { published, common_practice, memory };
 struct Source {
   std::string id, title, publisher, year, url, note;
   SourceKind kind = SourceKind::published;
+  bool cited = false;  ///< by some line of the pack
   Place place;
 };
 
@@ -130,6 +131,7 @@ struct Assembly {
 enum class Fitted { standard, option, dealer };
 
 struct Fact {
+  std::string name;  ///< within its feature: its id, else made from its value and the month it begins; what `overrides` refers to
   std::size_t value = 0;
   Scope scope;
   std::optional<Edge> from, to;
@@ -217,10 +219,16 @@ struct Number {
   Place place;
 };
 
+/// A pack that another one extends.
+struct BasePack {
+  std::string id, name, version, digest, folder;
+};
+
 struct Pack {
   std::string id, name, version, folder;
   bool invented = false;
-  std::string digest;  ///< of all the files read, in order
+  std::string digest;  ///< of all the files read, in order, and of the pack that it extends
+  std::vector<BasePack> extends;  ///< the one it extends, then the one which that extends ...
   std::vector<Source> sources;
   std::vector<StandingPlace> places;
   std::vector<Caution> cautions;

@@ -73,6 +73,7 @@ void read_term(ReaderContext& context, const Element& element) {
 void read_rates(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
                      {"sure", "probable", "guess", "look-alike", "altered", "unlisted", "replaced", "number-error", "source"});
+  context.cited(a, false);
   Rates& r = context.pack.rates;
   const auto take = [&](std::string_view name, double& rate) { rate = a.number(name, 0.0001, 0.9).value_or(rate); };
   take("sure", r.sure);
@@ -125,7 +126,8 @@ void read_body(ReaderContext& context, const Element& element) {
 }
 
 void read_variant(ReaderContext& context, const Element& element) {
-  const Attributes a(element, context.diagnostics, {"id", "name", "generation", "body", "markets", "plants", "from", "to", "units", "source"});
+  const Attributes a(element, context.diagnostics, with_override({"id", "name", "generation", "body", "markets", "plants", "from", "to", "units", "source"}));
+  check_override(a);
   Variant v;
   v.id = a.id();
   v.name = a.text("name");

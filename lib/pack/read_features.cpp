@@ -22,38 +22,9 @@ Value read_value(ReaderContext& context, const Element& element, const Feature& 
   return v;
 }
 
-Fact read_fact(ReaderContext& context, const Element& element, std::size_t feature) {
-  const Attributes a(element, context.diagnostics,
-                     with_scope({"value", "from", "to", "from-number", "to-number", "fitted", "share", "source", "disputed"}));
-  Fact f;
-  f.place = element.place();
-  f.value = context.value_of(feature, a.text("value"), element.place("value")).value_or(0);
-  f.scope = context.scope(a);
-  f.from = a.edge("from");
-  f.to = a.edge("to");
-  f.from_number = a.integer("from-number", 0, 999'999'999'999);
-  f.to_number = a.integer("to-number", 0, 999'999'999'999);
-  const std::string fitted = a.choice("fitted", {"standard", "option", "dealer"}, "standard");
-  f.fitted = fitted == "option" ? Fitted::option : fitted == "dealer" ? Fitted::dealer : Fitted::standard;
-  f.share = a.number("share", 0.0001, 1);
-  f.sources = context.cited(a, true);
-  f.disputed = a.yes_no("disputed", false);
-  f.note = element.text();
-  if (f.fitted != Fitted::standard && !f.share) {
-    context.diagnostics.error(f.place, "an '" + fitted + "' fact needs a share", "write share=\"0.2\" for one vehicle in five");
-  }
-  if ((f.from_number && !f.from) || (f.to_number && !f.to)) {
-    context.diagnostics.error(f.place, "a changeover by number needs its date too", "write from=/to= as well, as a span when the month isn't known");
-  }
-  if (f.from && f.to && !f.from->open && !f.to->open && f.to->last < f.from->first) {
-    context.diagnostics.error(element.place("to"), "this fact ends (" + to_words(*f.to) + ") before it begins (" + to_words(*f.from) + ")", "swap or correct the dates");
-  }
-  return f;
-}
-
 /// What both kinds of later change have; `own` is the attribute that says what it changes.
-Attributes change_attributes(ReaderContext& context, const Element& element, std::string_view own) {
-  return Attributes(element, context.diagnostics, with_scope({"id", "name", "from", "share", "reversible", "hours", "source", own}));
+std::vector<std::string_view> change_attributes(std::string_view own) {
+  return with_scope({"id", "name", "from", "share", "reversible", "hours", "source", own});
 }
 
 LaterChange read_change(ReaderContext& context, const Attributes& a, double default_share, double top_share) {
@@ -73,17 +44,18 @@ LaterChange read_change(ReaderContext& context, const Attributes& a, double defa
   return c;
 }
 
-void read_values(ReaderContext& context, const Element& element, Feature& feature) {
+/// All values before anything refers to one: "other" is the index after the last.
+void read_values(ReaderContext& context, const std::vector<Element>& lines, Feature& feature) {
   context.values.emplace_back("value");
   Ids& ids = context.values.back();
-  for (const Element& child : element.children()) {
+  for (const Element& child : lines) {
     if (child.name() != "value") continue;
     Value v = read_value(context, child, feature);
     ids.add(v.id, v.place, context.diagnostics);
     feature.values.push_back(std::move(v));
   }
   std::size_t next = 0;
-  for (const Element& child : element.children()) {
+  for (const Element& child : lines) {
     if (child.name() != "value") continue;
     const auto looks = child.attribute("looks-like");
     Value& v = feature.values[next++];
@@ -95,11 +67,33 @@ void read_values(ReaderContext& context, const Element& element, Feature& featur
   if (feature.values.empty()) context.diagnostics.error(feature.place, "feature '" + feature.id + "' has no values", "write at least one value");
 }
 
+void read_line(ReaderContext& context, const Element& child, std::size_t index, Feature& f, bool added) {
+  const std::string name = child.name();
+  if (name == "ask" && !added) {
+    f.ask = child.text();
+  } else if (name == "fact") {
+    read_fact_of(context, child, index, f, added);
+  } else if (name == "legal") {
+    if (auto fact = read_legal(context, child, index)) f.facts.push_back(std::move(*fact));
+  } else if (name == "later") {
+    const Attributes a(child, context.diagnostics, change_attributes("value"));
+    LaterChange c = read_change(context, a, 1, 1e6);
+    c.feature = index;
+    if (const auto v = context.value_of(index, a.text("value"), child.place("value"))) c.sets.emplace_back(index, *v);
+    context.pack.later_changes.push_back(std::move(c));
+  } else if (name != "value") {
+    std::vector<std::string> known{"value", "fact", "legal", "later"};
+    if (!added) known.insert(known.begin(), "ask");
+    unknown_element(child, known, context.diagnostics);
+  }
+}
+
 }  // namespace
 
 void read_feature(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
-                     with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution", "component"}));
+                     with_override(with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution", "component"})));
+  check_override(a);
   Feature f;
   f.place = element.place();
   f.id = a.id();
@@ -117,31 +111,22 @@ void read_feature(ReaderContext& context, const Element& element) {
   f.components = context.components(a);
   f.applies = context.scope(a);
   const std::size_t index = context.features.add(f.id, f.place, context.diagnostics);
-  read_values(context, element, f);
-  for (const Element& child : element.children()) {
-    const std::string name = child.name();
-    if (name == "ask") {
-      f.ask = child.text();
-    } else if (name == "fact") {
-      f.facts.push_back(read_fact(context, child, index));
-    } else if (name == "legal") {
-      if (auto fact = read_legal(context, child, index)) f.facts.push_back(std::move(*fact));
-    } else if (name == "later") {
-      const Attributes ca = change_attributes(context, child, "value");
-      LaterChange c = read_change(context, ca, 1, 1e6);
-      c.feature = index;
-      if (const auto v = context.value_of(index, ca.text("value"), child.place("value"))) c.sets.emplace_back(index, *v);
-      context.pack.later_changes.push_back(std::move(c));
-    } else if (name != "value") {
-      unknown_element(child, {"ask", "value", "fact", "legal", "later"}, context.diagnostics);
-    }
+  const std::vector<Element> own = element.children();
+  std::vector<Element> lines = own;
+  for (const Element& add : context.additions) {
+    if (add.attribute("feature") != f.id) continue;
+    const std::vector<Element> more = add.children();
+    lines.insert(lines.end(), more.begin(), more.end());
   }
+  read_values(context, lines, f);
+  for (std::size_t i = 0; i < lines.size(); ++i) read_line(context, lines[i], index, f, i >= own.size());
   if (f.ask.empty()) f.ask = f.name + "?";
   context.pack.features.push_back(std::move(f));
 }
 
 void read_assembly_change(ReaderContext& context, const Element& element) {
-  const Attributes a = change_attributes(context, element, "assembly");
+  const Attributes a(element, context.diagnostics, with_override(change_attributes("assembly")));
+  check_override(a);
   LaterChange c = read_change(context, a, 0.05, 0.9);
   c.assembly = context.reference(a, "assembly", context.assemblies, true);
   bool empty = true;

@@ -7,12 +7,27 @@ namespace exworks {
 
 namespace {
 
-const Requirement* find_requirement(ReaderContext& context, const Attributes& a, const Requirements** market) {
-  const std::filesystem::path folder = std::filesystem::path(context.pack.folder) / ".." / "market";
-  if (!context.requirements) {
-    context.requirements.emplace();
-    if (std::filesystem::is_directory(folder)) *context.requirements = read_requirements_folder(folder, context.diagnostics);
+/// Those of the folder `market` beside the pack, then of the one beside each pack that it extends.
+std::vector<Requirements> requirements_beside(ReaderContext& context) {
+  namespace fs = std::filesystem;
+  std::vector<std::string> packs{context.pack.folder};
+  for (const BasePack& base : context.pack.extends) packs.push_back(base.folder);
+  std::vector<Requirements> out;
+  std::vector<fs::path> read;
+  for (const std::string& pack : packs) {
+    const fs::path folder = fs::path(pack) / ".." / "market";
+    std::error_code ignored;
+    if (!fs::is_directory(folder, ignored)) continue;
+    const fs::path resolved = fs::canonical(folder, ignored);
+    if (std::find(read.begin(), read.end(), resolved) != read.end()) continue;
+    read.push_back(resolved);
+    for (Requirements& market : read_requirements_folder(folder, context.diagnostics)) out.push_back(std::move(market));
   }
+  return out;
+}
+
+const Requirement* find_requirement(ReaderContext& context, const Attributes& a, const Requirements** market) {
+  if (!context.requirements) context.requirements = requirements_beside(context);
   const std::string id = a.text("requirement");
   Ids known("requirement");
   for (const Requirements& m : *context.requirements) {
@@ -21,7 +36,7 @@ const Requirement* find_requirement(ReaderContext& context, const Attributes& a,
         *market = &m;
         return &r;
       }
-      known.add(r.id, r.place, context.diagnostics);
+      if (!known.find(r.id)) known.add(r.id, r.place, context.diagnostics);
     }
   }
   if (!id.empty()) known.resolve(id, a.element().place("requirement"), context.diagnostics);
@@ -33,6 +48,7 @@ std::vector<std::size_t> adopt_sources(ReaderContext& context, const Requirement
   std::vector<std::size_t> out;
   for (std::size_t s : r.sources) {
     Source source = market.sources[s];
+    source.cited = true;
     source.id = market.id + "." + source.id;
     auto at = context.sources.find(source.id);
     if (!at) {
@@ -60,6 +76,7 @@ std::optional<Fact> read_legal(ReaderContext& context, const Element& element, s
   Fact fact;
   fact.value = *value;
   fact.place = element.place();
+  fact.name = r->id;
   fact.law = r->id + ", " + market->name + ": " + r->feature;
   fact.note = r->text;
   fact.disputed = r->certainty == Certainty::conflicting;

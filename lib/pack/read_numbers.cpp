@@ -138,7 +138,8 @@ NumberRange read_range(ReaderContext& context, const Element& element, const Ids
 }  // namespace
 
 void read_number(ReaderContext& context, const Element& element) {
-  const Attributes a(element, context.diagnostics, {"id", "name", "identity", "assembly", "where", "source"});
+  const Attributes a(element, context.diagnostics, with_override({"id", "name", "identity", "assembly", "where", "source"}));
+  check_override(a);
   Number n;
   n.id = a.id();
   n.name = a.text("name");

@@ -28,6 +28,19 @@ std::vector<std::string_view> with_scope(std::vector<std::string_view> names) {
   return names;
 }
 
+std::vector<std::string_view> with_override(std::vector<std::string_view> names) {
+  names.insert(names.end(), override_attributes.begin(), override_attributes.end());
+  return names;
+}
+
+void check_override(const Attributes& a) {
+  if (a.has("overrides") && a.text_or("reason", "").empty()) {
+    a.diagnostics().error(a.element().place("overrides"), "this overrides a line of another pack without saying why", "write reason=\"...\"; reports show it");
+  } else if (!a.has("overrides") && a.has("reason")) {
+    a.diagnostics().error(a.element().place("reason"), "there is a reason but nothing is overridden", "write overrides=\"...\" too, or put the reason into the text");
+  }
+}
+
 AxisSet ReaderContext::members(const Attributes& attributes, std::string_view name, const Ids& ids) {
   AxisSet all;
   for (std::size_t i = 0; i < ids.names().size() && i < axis_limit; ++i) all.set(i);
@@ -84,7 +97,9 @@ std::vector<std::size_t> ReaderContext::cited(const Attributes& attributes, bool
     diagnostics.error(attributes.element().place(), "this '" + attributes.element().name() + "' has no source",
                       "write source=\"...\"; source=\"memory\" when it is only remembered");
   }
-  return references(attributes, "source", sources);
+  const std::vector<std::size_t> out = references(attributes, "source", sources);
+  for (std::size_t s : out) pack.sources[s].cited = true;
+  return out;
 }
 
 std::optional<std::size_t> ReaderContext::reference(const Attributes& attributes, std::string_view name, const Ids& ids, bool required) {

@@ -17,6 +17,7 @@ struct ReaderContext {
   Ids questions{"question"};
   std::vector<Ids> answers{};  ///< by question
   std::vector<Ids> values{};  ///< by feature
+  std::vector<Element> additions{};  ///< `<add feature="...">` of packs that extend another
   std::optional<std::vector<Requirements>> requirements{};  ///< of ../market, read when first asked for
   bool axes_sound = true;     ///< a mistake in a market, plant or variant would make many a scope look empty
 
@@ -36,6 +37,12 @@ struct ReaderContext {
 
 inline const std::vector<std::string_view> scope_attributes{"generations", "variants", "bodies", "markets", "plants"};
 std::vector<std::string_view> with_scope(std::vector<std::string_view> names);
+
+/// The attributes of a line that may override one of the pack which this one extends.
+inline const std::vector<std::string_view> override_attributes{"overrides", "reason"};
+std::vector<std::string_view> with_override(std::vector<std::string_view> names);
+/// Reports an override without a reason, and a reason without an override.
+void check_override(const Attributes& attributes);
 
 /// A `source` line but for its kind, which the caller has read; a published one without a publisher, or without year and URL, is reported.
 Source source_line(const Attributes& attributes, const std::string& kind);
@@ -57,6 +64,10 @@ void read_variant(ReaderContext& context, const Element& element);
 void read_volume(ReaderContext& context, const Element& element);
 void read_assembly(ReaderContext& context, const Element& element);
 void read_feature(ReaderContext& context, const Element& element);
+/// A fact of this feature; one that was `added` by a pack that extends another may override one.
+void read_fact_of(ReaderContext& context, const Element& element, std::size_t index, Feature& feature, bool added);
+/// Reports additions to a feature that is not there.
+void check_additions(ReaderContext& context);
 void read_assembly_change(ReaderContext& context, const Element& element);
 void read_number(ReaderContext& context, const Element& element);
 

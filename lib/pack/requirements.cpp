@@ -5,6 +5,7 @@
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "pack/reader_context.hpp"
+#include "xml/tabs.hpp"
 
 namespace exworks {
 
@@ -137,6 +138,7 @@ const std::vector<std::string>& vehicle_classes() {
 
 std::optional<Requirements> read_requirements(std::string text, const std::string& file, Diagnostics& diagnostics) {
   const std::size_t errors = diagnostics.error_count();
+  warn_of_tabs(text, file, diagnostics);
   const auto root = XmlFile::parse(std::move(text), file, diagnostics);
   if (!root) return std::nullopt;
   if (root->name() != "requirements") {

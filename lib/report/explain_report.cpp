@@ -154,7 +154,7 @@ nlohmann::ordered_json json_explained(const Tables& t, const FeatureExplained& e
     for (std::size_t f : e.facts) {
       const FactInfo& fact = info.facts[f];
       if (fact.value != v) continue;
-      facts.push_back({{"fitted", fact.fitted}, {"share", fact.share}, {"who", fact.who}, {"when", fact.when}, {"disputed", fact.disputed}, {"memory_alone", fact.memory_only},
+      facts.push_back({{"name", fact.name}, {"fitted", fact.fitted}, {"share", fact.share}, {"who", fact.who}, {"when", fact.when}, {"disputed", fact.disputed}, {"memory_alone", fact.memory_only},
                        {"note", fact.note}, {"sources", sources_json(t, fact.sources)}});
     }
     out["values"].push_back({{"id", info.values[v].id}, {"name", info.values[v].name}, {"recognise", info.values[v].recognise}, {"share", e.share[v]}, {"facts", std::move(facts)}});

@@ -110,6 +110,8 @@ Json json_report(const Tables& t, const Assessment& a) {
   out["family"] = t.family;
   out["pack_version"] = t.version;
   out["pack_digest"] = t.digest;
+  out["extends"] = Json::array();
+  for (const BaseEdition& e : t.extends) out["extends"].push_back({{"family", e.family}, {"pack_version", e.version}, {"pack_digest", e.digest}});
   out["invented"] = t.invented;
   out["vehicle"] = a.vehicle;
   out["reference"] = a.reference;

@@ -39,7 +39,7 @@ void closing(Report& d, const ReportInput& in, const ReportOptions& options) {
   d.paragraph("✓ as built, ✕ later change, ~ uncertain. Nothing here is proof of identity, of condition or of value. Inspection: not accredited; of the independent kind (ISO/IEC 17020 type A) only where the inspector has no interest in the sale or in the repair.");
   d.blocks.push_back(References{});
   d.heading(2, "What this rests on");
-  d.paragraph("Pack " + in.tables.family + " " + in.tables.version + (in.tables.invented ? " (an invented family, for practice)" : "") + ", digest " + in.tables.digest + "; " + options.program + ".", true);
+  d.paragraph("Pack " + in.tables.edition() + (in.tables.invented ? " (an invented family, for practice)" : "") + ", digest " + in.tables.digest + "; " + options.program + ".", true);
 }
 
 }  // namespace exworks::parts

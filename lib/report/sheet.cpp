@@ -75,7 +75,7 @@ Report inspection_sheet(const Tables& t, const Inspection& in, const NextChecks&
   d.layout = brief ? Layout::short_sheet : Layout::sheet;
   d.kind = brief ? "Inspection sheet, short" : "Inspection sheet";
   d.title = in.vehicle.empty() ? t.name : t.name + ": " + in.vehicle;
-  d.particulars.push_back("Tick what is there, not what should be there. Nothing ticked means not looked at. Printed " + long_date(options.date, options.region) + "; pack " + t.family + " " + t.version + ".");
+  d.particulars.push_back("Tick what is there, not what should be there. Nothing ticked means not looked at. Printed " + long_date(options.date, options.region) + "; pack " + t.edition() + ".");
   d.blocks.push_back(Blanks{{"Vehicle, place and date", "Inspector"}});
   d.heading(2, "Numbers: copy them exactly as stamped, with a ? for each doubtful sign");
   Blanks numbers;

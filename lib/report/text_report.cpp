@@ -48,7 +48,7 @@ class Reporter {
  private:
   void top() {
     page_.heading("Assessment: " + a_.vehicle);
-    std::string line = t_.name + ", pack " + t_.family + " " + t_.version;
+    std::string line = t_.name + ", pack " + t_.edition();
     if (a_.inspected) line += "; inspected " + to_words(*a_.inspected);
     page_.paragraph(line);
     for (const std::string& r : a_.remarks) page_.paragraph(r);

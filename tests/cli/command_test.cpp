@@ -89,7 +89,7 @@ TEST_CASE("A check whose answer is no is 1", "[command]") {
   const Run check = exworks::test::exworks("pack check " + (folder.path() / "trial").string());
   CHECK(check.exit_code == 1);
   CHECK(check.out.find("trial/pack.xml:19:48: '50' can't be 'weight'") != std::string::npos);
-  CHECK(check.out.find("1 errors, 0 warnings, 0 notes") != std::string::npos);
+  CHECK(check.out.find("1 error, 0 warnings, 0 notes") != std::string::npos);
 
   check_refused("number --family aldermoor-carrier 'QQ 17'", 1, "no pack reads 'QQ 17'");
 

@@ -123,7 +123,9 @@ double generation_odds(const Tables& tables, const Assessment& assessment, const
 Run exworks(const std::string& arguments) {
   const TemporaryFolder folder;
   const std::string out = (folder.path() / "out").string(), err = (folder.path() / "err").string();
-  const std::string command = std::string(EXWORKS_BINARY) + " " + arguments + " >" + out + " 2>" + err;
+  // Whatever packs and job book the developer has of his own stay out of it.
+  const std::string home = std::getenv("XDG_DATA_HOME") == nullptr ? "XDG_DATA_HOME='" + (folder.path() / "data").string() + "' " : "";
+  const std::string command = home + EXWORKS_BINARY + " " + arguments + " >" + out + " 2>" + err;
   const int status = std::system(command.c_str());
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, read_file(out), read_file(err)};
 }
