@@ -21,7 +21,8 @@ namespace fs = std::filesystem;
 std::string rules_folder(const std::string& option) {
   if (!option.empty()) return option;
   if (const char* env = std::getenv("EXWORKS_RULES"); env != nullptr && *env != '\0') return env;
-  return EXWORKS_RULES_DIR;
+  std::error_code ignored;
+  return fs::weakly_canonical(fs::read_symlink("/proc/self/exe", ignored).parent_path() / EXWORKS_RULES).string();
 }
 
 void print(const Diagnostics& diagnostics, bool all) {

@@ -1,26 +1,13 @@
 #include <iostream>
 
 #include "base/file.hpp"
-#include "command.hpp"
+#include "describe.hpp"
 
 int main(int argc, char** argv) {
   using namespace exworks::cli;
-  CLI::App app{"exworks: which build is this old vehicle, and which of its parts are as it left the works?", "exworks"};
-  app.set_version_flag("--version", std::string("exworks " EXWORKS_VERSION ", pack format 1, inspection format 1"));
-  app.require_subcommand(1);
-  app.footer(exit_codes);
+  CLI::App app;
   Action action;
-  add_assess(app, action);
-  add_number(app, action);
-  add_learn(app, action);
-  add_next(app, action);
-  add_trial(app, action);
-  add_pack(app, action);
-  add_job(app, action);
-  add_book(app, action);
-  add_report(app, action);
-  add_sheet(app, action);
-  add_scheme(app, action);
+  describe(app, action);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
