@@ -1,3 +1,4 @@
+#include <sys/auxv.h>
 #include <unistd.h>
 
 #include <cstdlib>
@@ -21,8 +22,9 @@ namespace fs = std::filesystem;
 std::string rules_folder(const std::string& option) {
   if (!option.empty()) return option;
   if (const char* env = std::getenv("EXWORKS_RULES"); env != nullptr && *env != '\0') return env;
-  std::error_code ignored;
-  return fs::weakly_canonical(fs::read_symlink("/proc/self/exe", ignored).parent_path() / EXWORKS_RULES).string();
+  // From where this program stands; the kernel hands its path over at the start, so that no /proc is needed (a bare chroot has none).
+  const fs::path self = fs::weakly_canonical(reinterpret_cast<const char*>(getauxval(AT_EXECFN)));
+  return fs::weakly_canonical(self.parent_path() / EXWORKS_RULES).string();
 }
 
 void print(const Diagnostics& diagnostics, bool all) {

@@ -12,6 +12,6 @@ set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_RECOMMENDS weasyprint)
 # Tells other packages what to depend on, and has the cache of ld.so renewed after installing.
 set(CPACK_DEBIAN_PACKAGE_GENERATE_SHLIBS ON)
-set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "${PROJECT_DESCRIPTION}
-Identifies old utility vehicles from what an inspector can see, measure and read off them, by dated facts with sources.")
+# The summary above it is the project's description.
+set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "Identifies old utility vehicles from what an inspector can see, measure and read off them, by dated facts with sources.")
 include(CPack)

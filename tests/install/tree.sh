@@ -8,6 +8,13 @@ away "$tree/bin/exworks" --version | grep -qF "exworks $version," || fail "--ver
 (cd "$tree/share/exworks" && away "$tree/bin/exworks" scheme sample-vehicles/morris-minor-1950-saloon.xml >"$work/scheme") || fail "scheme finds no schemes"
 [ -s "$work/scheme" ] || fail "scheme prints nothing"
 
+# Called by a relative path, and through a link from another folder.
+(cd "$tree/bin" && away ./exworks pack show aldermoor-carrier >"$work/show") || fail "called as ./exworks it finds no rules"
+mkdir "$work/elsewhere"
+ln -s "$tree/bin/exworks" "$work/elsewhere/exworks"
+away "$work/elsewhere/exworks" pack show aldermoor-carrier | diff "$work/show" - || fail "called through a link it finds no rules"
+(cd / && away sh -c 'PATH="$0:$PATH" exworks pack show aldermoor-carrier' "$tree/bin") | diff "$work/show" - || fail "found by \$PATH it finds no rules"
+
 # A folder without rules is an error that says what to do, not a search elsewhere.
 mv "$tree/share/exworks/rules" "$work/rules"
 code=0
@@ -19,3 +26,7 @@ grep -q -- '--rules' "$work/err" || fail "without rules the message names no way
 # Every file of the rules came along.
 (cd "$source/rules" && find . -type f | sort) >"$work/want"
 (cd "$work/rules" && find . -type f | sort) | diff "$work/want" - || fail "rules were left behind"
+
+# The version stands in one place: no file of the code, rules or documents repeats it.
+(cd "$source" && grep -rlwF "$version" --include='*.cpp' --include='*.hpp' --include='*.txt' --include='*.cmake' --include='*.md' --include='*.in' CMakeLists.txt README.md DEVELOPERS.md lib cli packaging) >"$work/where"
+[ "$(cat "$work/where")" = CMakeLists.txt ] || { cat "$work/where" >&2; fail "the version stands elsewhere than in CMakeLists.txt"; }
