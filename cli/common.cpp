@@ -1,3 +1,4 @@
+#include <sys/auxv.h>
 #include <unistd.h>
 
 #include <cstdlib>
@@ -20,7 +21,11 @@ namespace fs = std::filesystem;
 
 namespace {
 
-std::string installed_rules() { return EXWORKS_RULES_DIR; }
+/// From where this program stands; the kernel hands its path over at the start, so that no /proc is needed (a bare chroot has none).
+std::string installed_rules() {
+  const fs::path self = fs::weakly_canonical(reinterpret_cast<const char*>(getauxval(AT_EXECFN)));
+  return fs::weakly_canonical(self.parent_path() / EXWORKS_RULES).string();
+}
 
 /// $XDG_DATA_HOME/exworks/rules, else ~/.local/share/exworks/rules; "" when neither variable is set.
 fs::path private_rules() {

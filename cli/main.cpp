@@ -2,7 +2,7 @@
 
 #include "base/file.hpp"
 #include "base/text.hpp"
-#include "command.hpp"
+#include "describe.hpp"
 
 namespace {
 
@@ -29,23 +29,9 @@ std::string usage_mistake(const CLI::App& app, const CLI::ParseError& error, int
 
 int main(int argc, char** argv) {
   using namespace exworks::cli;
-  CLI::App app{"exworks: which build is this old vehicle, and which of its parts are as it left the works?", "exworks"};
-  app.set_version_flag("--version", std::string("exworks " EXWORKS_VERSION ", pack format 1, inspection format 1"));
-  app.require_subcommand(1);
-  app.footer(std::string("Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\nEvery command answers --help. To learn what a report says and how to write a pack: rules/handbook.\n") + exit_codes);
+  CLI::App app;
   Action action;
-  add_assess(app, action);
-  add_number(app, action);
-  add_learn(app, action);
-  add_next(app, action);
-  add_trial(app, action);
-  add_pack(app, action);
-  add_job(app, action);
-  add_book(app, action);
-  add_report(app, action);
-  add_sheet(app, action);
-  add_scheme(app, action);
-  add_serve(app, action);
+  describe(app, action);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {

@@ -57,7 +57,7 @@ struct ReportOptions {
   Region region = Region::en_GB;
   std::string paper = "A4";
   std::string date;     ///< of the report, 2026-11-20
-  std::string program;  ///< "exworks 0.1.0"
+  std::string program;  ///< its name and version
 };
 
 Report build_report(const ReportInput& input, const ReportOptions& options);

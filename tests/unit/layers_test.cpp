@@ -12,6 +12,7 @@ using namespace exworks::test;
 namespace {
 
 const std::map<std::string, std::set<std::string>> allowed{
+    {"api", {"api", "pack", "compile", "record", "verdict", "report", "base"}},
     {"base", {"base"}},
     {"xml", {"xml", "base"}},
     {"numbers", {"numbers", "base"}},
