@@ -19,12 +19,20 @@ namespace exworks::cli {
 
 namespace fs = std::filesystem;
 
+namespace {
+
+/// From where this program stands; the kernel hands its path over at the start, so that no /proc is needed (a bare chroot has none).
+std::string installed_rules() {
+  const fs::path self = fs::weakly_canonical(reinterpret_cast<const char*>(getauxval(AT_EXECFN)));
+  return fs::weakly_canonical(self.parent_path() / EXWORKS_RULES).string();
+}
+
+}  // namespace
+
 std::string rules_folder(const std::string& option) {
   if (!option.empty()) return option;
   if (const char* env = std::getenv("EXWORKS_RULES"); env != nullptr && *env != '\0') return env;
-  // From where this program stands; the kernel hands its path over at the start, so that no /proc is needed (a bare chroot has none).
-  const fs::path self = fs::weakly_canonical(reinterpret_cast<const char*>(getauxval(AT_EXECFN)));
-  return fs::weakly_canonical(self.parent_path() / EXWORKS_RULES).string();
+  return installed_rules();
 }
 
 void print(const Diagnostics& diagnostics, bool all) {
