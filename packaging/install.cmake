@@ -8,9 +8,9 @@ install(FILES ${PROJECT_SOURCE_DIR}/lib/api/exworks.hpp DESTINATION ${CMAKE_INST
 
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/rules ${PROJECT_SOURCE_DIR}/sample-vehicles DESTINATION ${CMAKE_INSTALL_DATADIR}/exworks)
 install(FILES ${PROJECT_SOURCE_DIR}/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
-if(EXISTS ${PROJECT_SOURCE_DIR}/handbook)
-  install(DIRECTORY ${PROJECT_SOURCE_DIR}/handbook DESTINATION ${CMAKE_INSTALL_DOCDIR})
-endif()
+# The handbook for users stands in rules/; what parts of the library explain about themselves stands beside them.
+file(GLOB explanations CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/lib/*/*.md)
+install(FILES ${explanations} DESTINATION ${CMAKE_INSTALL_DOCDIR})
 
 # Manual pages and completions, as the build wrote them.
 install(DIRECTORY ${PROJECT_BINARY_DIR}/cli/manual/man/ DESTINATION ${CMAKE_INSTALL_MANDIR})
