@@ -7,6 +7,7 @@
 #include "make_report.hpp"
 #include "pdf.hpp"
 #include "photos.hpp"
+#include "schemes.hpp"
 
 namespace exworks::cli {
 
@@ -41,7 +42,7 @@ std::vector<Comparable> load_sales(const std::string& file) {
 
 int run(const Options& o) {
   const std::string ending = output_kind(o.output, o.overwrite);
-  ReportWanted wanted{report_options(o.kind, o.terms, o.paper, o.date), {}, o.redacted, std::nullopt};
+  ReportWanted wanted{report_options(o.kind, o.terms, o.paper, o.date), {}, o.redacted, std::nullopt, {}};
   std::string why;
   const auto dated = parse_edge(wanted.options.date, &why);
   if (wanted.options.date.size() != 10 || !dated) {
@@ -66,6 +67,7 @@ int run(const Options& o) {
     wanted.value = o.value;
     wanted.value->sales = load_sales(o.sales);
   }
+  wanted.schemes = load_schemes(rules_folder(o.book.rules));
   Diagnostics judged;
   const auto made = make_report(tables, std::move(*subject), wanted, judged);
   print(judged, true);

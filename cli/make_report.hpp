@@ -32,6 +32,7 @@ struct ReportWanted {
   Given given;
   bool redacted = false;
   std::optional<ValueWanted> value;
+  std::vector<Scheme> schemes;  ///< to be shown; those in force on the report's date are
 };
 
 struct MadeReport {

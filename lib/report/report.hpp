@@ -7,6 +7,7 @@
 #include "record/inspection.hpp"
 #include "report/document.hpp"
 #include "verdict/next_checks.hpp"
+#include "verdict/scheme_verdict.hpp"
 #include "verdict/valuation.hpp"
 
 /// What a buyer, a workshop and an owner read.
@@ -50,6 +51,8 @@ struct ReportInput {
   std::map<std::string, ReportPhoto> photos;  ///< by the name in the inspection or the book
   const Valuation* valuation = nullptr;
   JobRecord record;
+  const std::vector<Scheme>* schemes = nullptr;
+  std::vector<SchemeVerdict> scheme_verdicts;  ///< of these schemes
 };
 
 struct ReportOptions {

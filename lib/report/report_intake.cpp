@@ -115,6 +115,7 @@ Report intake_report(const ReportInput& in, const ReportOptions& options) {
   keep(d, in);
   reversible(d, in);
   questions(d, in);
+  schemes_section(d, in, true);
   photos_section(d, in, options.region);
   record_section(d, in, options.region);
   d.heading(2, "Signatures");

@@ -2,6 +2,7 @@
 
 #include "report/json_report.hpp"
 #include "report/report_parts.hpp"
+#include "report/scheme_report.hpp"
 
 namespace exworks {
 
@@ -120,6 +121,7 @@ Json json_valuation(const Valuation& v) {
 Json report_contents(const ReportInput& in, const Report& report) {
   Json out = {{"title", report.title}, {"answers", answers_of(report)}, {"counts", counts(in.assessment)}, {"changes", changes_of(in)}, {"claim_points", claim_points(in)}, {"inspection", inspection_of(in.inspection)}, {"next", next_of(in)}};
   out["valuation"] = in.valuation == nullptr ? Json(nullptr) : json_valuation(*in.valuation);
+  out["schemes"] = in.schemes == nullptr ? Json::array() : json_schemes(in.tables, *in.schemes, in.scheme_verdicts);
   out["photos"] = photos_of(in);
   out["record"] = record_of(in.record);
   out["assessment"] = json_report(in.tables, in.assessment);

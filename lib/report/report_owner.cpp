@@ -120,6 +120,7 @@ Report owner_report(const ReportInput& in, const ReportOptions& options) {
   numbers_section(d, in);
   codes_section(d, in);
   papers_section(d, in);
+  schemes_section(d, in, false);
   photos_section(d, in, options.region);
   record_section(d, in, options.region);
   valuation_section(d, in, options.region);

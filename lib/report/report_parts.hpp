@@ -52,6 +52,9 @@ void not_judged_section(Report& d, const ReportInput& in);
 void next_section(Report& d, const ReportInput& in);
 void score_section(Report& d, const ReportInput& in);
 void photos_section(Report& d, const ReportInput& in, Region region);
+/// How published classifications would take the vehicle: those in force on the report's date. `brief` leaves the
+/// sources, and what was taken for granted, to the owner's report and to the JSON.
+void schemes_section(Report& d, const ReportInput& in, bool brief);
 /// What the job book remembers: what was said anew, and earlier assessments.
 void record_section(Report& d, const ReportInput& in, Region region);
 void cautions_section(Report& d, const ReportInput& in);

@@ -109,6 +109,7 @@ Report purchase_report(const ReportInput& in, const ReportOptions& options) {
   not_judged_section(d, in);
   original_section(d, in, options.region);
   next_section(d, in);
+  schemes_section(d, in, true);
   photos_section(d, in, options.region);
   cautions_section(d, in);
   closing(d, in, options);

@@ -98,3 +98,21 @@ TEST_CASE("a job that isn't there, and a book that isn't there, are named; no bo
   CHECK(w.run("report 'sample 1' -o " + w.file("r.html")).err.find("several jobs: ") != std::string::npos);
   CHECK(w.run("sheet morris-minor -o " + w.file("s.html")).exit_code == 2);
 }
+
+TEST_CASE("every kind of report shows how the schemes in force take the vehicle, and who decides", "[report]") {
+  const Workshop w;
+  // Who decides on the yearly test in Great Britain: the keeper declares it (shared/research/standards.md 1.6). The points rule read there
+  // stood until 25 August 2025 (1.5).
+  for (const char* kind : {"pre-purchase", "intake", "owner"}) {
+    const Run run = exworks::test::exworks("report " + van + " --overwrite --json --date 2025-08-01 --kind " + kind + " -o " + w.file("r.html"));
+    INFO(run.err);
+    REQUIRE(run.exit_code == 0);
+    const std::string html = read_file(w.file("r.html"));
+    CHECK(html.find("How published schemes would take it") != std::string::npos);
+    CHECK(html.find("Only the keeper") != std::string::npos);
+    CHECK(html.find(" of 14 points") != std::string::npos);
+    CHECK_FALSE(Json::parse(run.out)["schemes"].empty());
+  }
+  exworks::test::exworks("report " + van + " --overwrite --date 2025-08-26 -o " + w.file("r.html"));
+  CHECK(read_file(w.file("r.html")).find(" of 14 points") == std::string::npos);
+}
