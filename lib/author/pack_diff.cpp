@@ -25,8 +25,9 @@ std::string fitted_words(const Fact& f) {
 
 FactWords words_of(const Pack& p, const Feature& feature, const Fact& f) {
   FactWords w;
-  w.value = feature.values[f.value].id;
-  w.value_name = feature.values[f.value].name;
+  const bool other = f.value >= feature.values.size();  // the works fitted none of them
+  w.value = other ? "other" : feature.values[f.value].id;
+  w.value_name = other ? "none of these" : feature.values[f.value].name;
   w.who = scope_words(p, f.scope);
   w.when = period_words(f.from, f.to);
   if (f.from_number) w.when += (w.when.empty() ? "" : ", ") + std::string("from number ") + std::to_string(*f.from_number);

@@ -1,7 +1,8 @@
+#include <algorithm>
 #include <cstdlib>
 #include <nlohmann/json.hpp>
 
-#include "base/file.hpp"
+#include "base/text.hpp"
 #include "support.hpp"
 
 /// Private packs as a workshop uses them, and what `pack check` says to whoever wants to publish.
@@ -61,7 +62,7 @@ TEST_CASE("A private pack is found by its name, and the report names both editio
   CHECK(json["extends"][0]["family"] == "aldermoor-carrier");
   CHECK(json["extends"][0]["pack_version"] == pack("aldermoor-carrier").version);
   CHECK(json["extends"][0]["pack_digest"] == pack("aldermoor-carrier").digest);
-  CHECK(test::exworks("assess --family our-carriers " + sample).out.find("pack our-carriers 7 (extends aldermoor-carrier 1)") != std::string::npos);
+  CHECK(fold_space(test::exworks("assess --family our-carriers " + sample).out).find("pack our-carriers 7 (extends aldermoor-carrier 1)") != std::string::npos);
 }
 
 TEST_CASE("A private pack of the same name stands in for the one it extends", "[cli][private]") {
@@ -83,7 +84,7 @@ TEST_CASE("The verbs of pack work on a private one", "[cli][private]") {
   CHECK(check.out == "our-carriers: 0 errors, 0 warnings, 0 notes\n");
   const Run explain = test::exworks("pack explain headlamp-position --family our-carriers --market home");
   CHECK(explain.exit_code == 0);
-  CHECK(explain.out.find("In place of what aldermoor-carrier 1 says (low): Two vans of January 1959 have low lamps.") != std::string::npos);
+  CHECK(fold_space(explain.out).find("In place of what aldermoor-carrier 1 says (low): Two vans of January 1959 have low lamps.") != std::string::npos);
   CHECK(explain.out.find("Hill Garage") != std::string::npos);
   const auto diff = nlohmann::json::parse(test::exworks("pack diff aldermoor-carrier our-carriers --json").out);
   std::size_t headlamps = 0;

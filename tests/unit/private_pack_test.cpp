@@ -1,3 +1,5 @@
+#include <cstdlib>
+
 #include "mistakes.hpp"
 #include "pack/publish_checks.hpp"
 
@@ -212,4 +214,16 @@ TEST_CASE("An edition that says something else has a version of its own", "[priv
   CHECK(versions(ours, with_edit(changed, "version=\"3\"", "version=\"4\"")).empty());
   CHECK(versions(ours, changed) ==
         "mine/ours/pack.xml:1:1: warning: the files differ from the edition before, and both have version '3'; raise version=\"...\", so that reports tell the two apart\n");
+}
+
+TEST_CASE("The grammar for editors knows packs that extend another", "[private]") {
+  const auto valid = [](const std::string& text) {
+    const TemporaryFolder folder;
+    const std::string file = folder.write("pack.xml", text).string();
+    return std::system(("xmllint --noout --relaxng '" + (rules_dir() / "schema/pack.rng").string() + "' '" + file + "' >/dev/null 2>&1").c_str()) == 0;
+  };
+  CHECK(valid(ours));
+  CHECK_FALSE(valid(with_edit(ours, " reason=\"Seen.\"", "")));
+  CHECK_FALSE(valid(with_edit(ours, "<fact value=\"none\"", "<fact value=\"none\" overrides=\"none\" reason=\"So.\"")));
+  CHECK_FALSE(valid(with_edit(ours, "<add feature=\"lamps\">", "<add>")));
 }
