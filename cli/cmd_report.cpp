@@ -67,7 +67,7 @@ int run(const Options& o) {
     wanted.value = o.value;
     wanted.value->sales = load_sales(o.sales);
   }
-  wanted.schemes = load_schemes(rules_folder(o.book.rules));
+  wanted.schemes = load_schemes(rules_folders(o.book.rules));
   Diagnostics judged;
   const auto made = make_report(tables, std::move(*subject), wanted, judged);
   print(judged, true);

@@ -14,6 +14,7 @@ std::vector<std::string> Shop::load_packs() {
       wrong.push_back(f.why);
     }
   }
+  schemes_ = load_schemes(rules_);
   return wrong;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "book_assess.hpp"
+#include "schemes.hpp"
 #include "store/book.hpp"
 #include "web/live.hpp"
 #include "web/refusal.hpp"
@@ -18,9 +19,10 @@ class Shop {
  public:
   Shop(Book book, Rules rules) : rules_(std::move(rules)), packs_(rules_), lives_(packs_), book_(std::move(book)) {}
 
-  /// Reads every pack; those with mistakes are left out, and said.
+  /// Reads every pack, and the schemes; packs with mistakes are left out, and said.
   std::vector<std::string> load_packs();
   const std::vector<const Tables*>& families() const { return families_; }
+  const std::vector<Scheme>& schemes() const { return schemes_; }
   /// Throws Refusal when there is no such family.
   const Tables& family(const std::string& id) const;
 
@@ -41,6 +43,7 @@ class Shop {
   PackCache packs_;
   LiveJobs lives_;
   std::vector<const Tables*> families_;
+  std::vector<Scheme> schemes_;
   std::mutex book_mutex_;
   Book book_;
 };
