@@ -33,6 +33,7 @@ void add_job(CLI::App& app, Action& action);
 void add_book(CLI::App& app, Action& action);
 void add_report(CLI::App& app, Action& action);
 void add_sheet(CLI::App& app, Action& action);
+void add_scheme(CLI::App& app, Action& action);
 
 /// The folders of packs, the first to be searched first.
 using Rules = std::vector<std::filesystem::path>;

@@ -20,6 +20,7 @@ int main(int argc, char** argv) {
   add_book(app, action);
   add_report(app, action);
   add_sheet(app, action);
+  add_scheme(app, action);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {

@@ -99,6 +99,8 @@ class Compiler {
       info.unit = f.unit;
       info.place = f.standing_place;
       info.assembly = f.assembly;
+      info.components = f.components;
+      if (f.assembly) info.components.insert(info.components.end(), pack_.assemblies[*f.assembly].components.begin(), pack_.assemblies[*f.assembly].components.end());
       info.weight = f.weight;
       info.minutes = f.minutes;
       info.altered = f.altered.value_or(pack_.rates.altered);

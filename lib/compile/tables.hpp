@@ -93,6 +93,7 @@ struct FeatureInfo {
   std::string id, name, ask, method, tool, unit;
   std::size_t place = 0;
   std::optional<std::size_t> assembly;
+  std::vector<std::string> components;  ///< its own and its assembly's: "engine", "shell" ... as classifications name them
   int weight = 1;
   double minutes = 1;
   double altered = 0;  ///< e_f

@@ -78,10 +78,11 @@ class Papers {
     } else if (d.kind == "handbook" && (usable(d.date) || usable(d.built))) {
       const Edge date = usable(d.date) ? *d.date : *d.built;
       add("handbook, printed " + to_words(date), 0.6, [date](const RouteInfo&, Month m) { return on_month(date, m, 12, 24); });
-    } else if (usable(d.built)) {
-      const Edge built = *d.built;
-      const bool maker = d.kind == "build-record" || d.kind == "letter";
-      const double reliability = maker ? 0.97 : d.kind == "registration" ? 0.95 : d.kind == "plate" ? 0.9 : 0.5;
+    } else if (const auto said = build_said(d)) {
+      const Edge built = *said;
+      const bool year = built.months() == 12 && built.first.month() == 1;
+      const bool maker = d.kind == "build-record" || d.kind == "letter" || (d.kind == "plate" && !year);
+      const double reliability = d.kind == "build-record" || d.kind == "letter" ? 0.97 : d.kind == "registration" ? 0.95 : d.kind == "plate" ? 0.9 : 0.5;
       add(d.kind + ", says built " + to_words(built), reliability, [built, maker](const RouteInfo&, Month m) { return maker ? on_month(built, m, 1, 1) : claimed_year(built, m); });
     }
   }
@@ -91,6 +92,14 @@ class Papers {
 };
 
 }  // namespace
+
+std::optional<Edge> build_said(const Document& d) {
+  const bool of_the_build = d.kind == "build-record" || d.kind == "plate";
+  for (const auto& edge : {d.built, of_the_build ? d.date : std::nullopt}) {
+    if (edge && !edge->open) return edge;
+  }
+  return std::nullopt;
+}
 
 std::vector<DocumentLikelihood> document_likelihoods(const Tables& tables, const Inspection& inspection) { return Papers(tables, inspection).out; }
 

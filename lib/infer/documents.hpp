@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,9 @@ struct DocumentLikelihood {
 ///     registration, from which it will have been read
 /// Those without a usable date are left out.
 std::vector<DocumentLikelihood> document_likelihoods(const Tables& tables, const Inspection& inspection);
+
+/// The build date that a document states: `built`, else the `date` of a build record or plate, which is of the build or delivery.
+std::optional<Edge> build_said(const Document& document);
 
 /// The product over documents, [build]; empty when there is none.
 std::vector<double> document_weights(const std::vector<DocumentLikelihood>& documents, std::size_t builds);

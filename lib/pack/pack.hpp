@@ -110,6 +110,7 @@ struct Assembly {
   std::optional<double> replaced;
   double hours = 0;
   std::vector<Interchange> interchange;
+  std::vector<std::string> components;  ///< of vehicle_components()
   Place place;
 };
 
@@ -144,6 +145,7 @@ struct Feature {
   int weight = 1;
   double minutes = 1;
   std::optional<double> altered;
+  std::vector<std::string> components;  ///< of vehicle_components(), which classifications speak of
   std::optional<double> slip;  ///< of an inspector who is sure, where it is not the usual one
   std::vector<std::size_t> cautions;
   Scope applies;

@@ -170,13 +170,14 @@ void read_volume(ReaderContext& context, const Element& element) {
 }
 
 void read_assembly(ReaderContext& context, const Element& element) {
-  const Attributes a(element, context.diagnostics, {"id", "name", "replaced", "hours", "reversible"});
+  const Attributes a(element, context.diagnostics, {"id", "name", "replaced", "hours", "reversible", "component"});
   Assembly s;
   s.id = a.id();
   s.name = a.text("name");
   s.replaced = a.number("replaced", 0.0001, 0.9);
   s.hours = a.number("hours", 0, 10000).value_or(0);
   s.reversible = a.choice("reversible", {"yes", "no", "partly"}, "yes");
+  s.components = context.components(a);
   s.place = element.place();
   for (const Element& child : element.children()) {
     if (child.name() != "interchange") {

@@ -92,7 +92,7 @@ void read_line(ReaderContext& context, const Element& child, std::size_t index, 
 
 void read_feature(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
-                     with_override(with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution"})));
+                     with_override(with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution", "component"})));
   check_override(a);
   Feature f;
   f.place = element.place();
@@ -108,6 +108,7 @@ void read_feature(ReaderContext& context, const Element& element) {
   f.tool = a.text_or("tool", "");
   f.unit = a.choice("unit", {"mm", "in", "cc", "cu-in", "kg", "lb", "V", "none"}, "");
   f.cautions = context.references(a, "caution", context.cautions);
+  f.components = context.components(a);
   f.applies = context.scope(a);
   const std::size_t index = context.features.add(f.id, f.place, context.diagnostics);
   const std::vector<Element> own = element.children();

@@ -1,5 +1,8 @@
 #include "pack/reader_context.hpp"
 
+#include <algorithm>
+
+#include "base/components.hpp"
 #include "base/text.hpp"
 
 namespace exworks {
@@ -107,6 +110,16 @@ std::optional<std::size_t> ReaderContext::reference(const Attributes& attributes
   const std::string id = attributes.text(name);
   if (id.empty()) return std::nullopt;
   return ids.resolve(id, attributes.element().place(name), diagnostics);
+}
+
+std::vector<std::string> ReaderContext::components(const Attributes& attributes) {
+  const std::vector<std::string>& known = vehicle_components();
+  std::vector<std::string> out = split_words(attributes.text_or("component", ""));
+  for (const std::string& word : out) {
+    if (std::find(known.begin(), known.end(), word) != known.end()) continue;
+    diagnostics.error(attributes.element().place("component"), "there is no component '" + word + "'", did_you_mean(word, known, "known are " + join_and(known)));
+  }
+  return out;
 }
 
 std::optional<std::size_t> ReaderContext::value_of(std::size_t feature, const std::string& id, const Place& place) {

@@ -27,6 +27,8 @@ struct ReaderContext {
   /// The `source` attribute of something that must have one.
   std::vector<std::size_t> cited(const Attributes& attributes, bool required);
   std::optional<std::size_t> reference(const Attributes& attributes, std::string_view name, const Ids& ids, bool required);
+  /// The `component` attribute: words of vehicle_components().
+  std::vector<std::string> components(const Attributes& attributes);
   /// A value of a feature; `other` is the index after the last.
   std::optional<std::size_t> value_of(std::size_t feature, const std::string& id, const Place& place);
 };

@@ -53,6 +53,15 @@ struct DateCode {
   Place place, feature_place;
 };
 
+/// What a person says to a question of a classification (rules/scheme), which the vehicle's parts alone don't answer.
+struct ClassificationAnswer {
+  std::string scheme, question;   ///< scheme: "" for every scheme that has the question
+  std::vector<std::string> is;    ///< the answers that remain
+  std::optional<Edge> date;       ///< of the change that it speaks of
+  std::string note;
+  Place place;
+};
+
 /// What a published description lets one expect of the assessment (reference vehicles).
 struct Expectation {
   std::string generation, variant, body, market, plant;
@@ -71,6 +80,7 @@ struct Inspection {
   std::vector<NumberSeen> numbers;
   std::vector<DateCode> codes;
   std::vector<Observation> observations;
+  std::vector<ClassificationAnswer> answers;
   std::vector<Expectation> expectations;
   Place place, family_place;
 };

@@ -1,5 +1,6 @@
 #include "record/inspection_reader.hpp"
 
+#include "base/text.hpp"
 #include "xml/attributes.hpp"
 
 namespace exworks {
@@ -117,6 +118,18 @@ Expectation read_expectation(const Element& e, Diagnostics& d) {
   return x;
 }
 
+ClassificationAnswer read_answer(const Element& e, Diagnostics& d) {
+  const Attributes a(e, d, {"scheme", "question", "is", "date", "note"});
+  ClassificationAnswer x;
+  x.scheme = a.text_or("scheme", "");
+  x.question = a.text("question");
+  x.is = split_words(a.text("is"));
+  x.date = a.edge("date");
+  x.note = a.text_or("note", e.text());
+  x.place = e.place();
+  return x;
+}
+
 void read_vehicle(const Element& e, Inspection& i, Diagnostics& d) {
   const Attributes a(e, d, {"name", "reference"});
   i.vehicle = a.text_or("name", "");
@@ -158,10 +171,11 @@ std::optional<Inspection> read_inspection(std::string text, const std::string& f
     else if (name == "code") i.codes.push_back(read_code(e, d));
     else if (name == "claimed") i.claims.push_back(read_claim(e, d));
     else if (name == "document") i.documents.push_back(read_document(e, d));
+    else if (name == "answer") i.answers.push_back(read_answer(e, d));
     else if (name == "expect") i.expectations.push_back(read_expectation(e, d));
     else if (name == "vehicle" && !vehicle) vehicle = true, read_vehicle(e, i, d);
     else if (name == "vehicle") d.error(e.place(), "a second 'vehicle'", "an inspection is of one; merge them");
-    else unknown_element(e, {"vehicle", "claimed", "document", "number", "code", "observed", "expect"}, d);
+    else unknown_element(e, {"vehicle", "claimed", "document", "number", "code", "observed", "answer", "expect"}, d);
   }
   if (d.error_count() > errors) return std::nullopt;
   return i;

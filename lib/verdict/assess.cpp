@@ -186,8 +186,9 @@ class Assessor {
     if (e_.seen.empty() && !e_.identity && documents_.empty()) a_.remarks.push_back("Nothing was observed: the odds below are those before looking, by production alone.");
     if (t_.invented) a_.remarks.push_back("The family of this pack is invented; it serves for practice.");
     for (const Document& d : in_.documents) {
-      if (d.date || d.built) continue;
-      a_.remarks.push_back("Document recorded: " + d.kind + (d.note.empty() ? "" : " (" + d.note + ")") + ". It has no date, so it is shown, not weighed.");
+      const bool by_date = d.kind == "registration" || d.kind == "invoice" || d.kind == "handbook";
+      if (build_said(d) || (by_date && d.date && !d.date->open)) continue;
+      a_.remarks.push_back("Document recorded: " + d.kind + (d.note.empty() ? "" : " (" + d.note + ")") + (d.date ? ". It states no build date (built), so it is shown, not weighed." : ". It has no date, so it is shown, not weighed."));
     }
   }
 

@@ -19,10 +19,11 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"compile", {"compile", "base", "numbers", "pack"}},
     {"record", {"record", "base", "xml"}},
     {"infer", {"infer", "base", "numbers", "record", "compile/tables.hpp"}},
-    {"verdict", {"verdict", "infer", "record", "base", "numbers", "compile/tables.hpp"}},
+    {"scheme", {"scheme", "pack", "base", "xml"}},
+    {"verdict", {"verdict", "infer", "record", "base", "numbers", "scheme/scheme.hpp", "compile/tables.hpp"}},
     {"store", {"store", "base"}},
     {"author", {"author", "pack", "compile", "base", "xml"}},
-    {"report", {"numbers", "report", "verdict", "record", "base", "compile/tables.hpp"}},
+    {"report", {"numbers", "report", "verdict", "record", "base", "scheme/scheme.hpp", "compile/tables.hpp"}},
 };
 
 std::vector<fs::path> library_files() {

@@ -1,0 +1,48 @@
+#include "schemes.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <set>
+
+#include "base/text.hpp"
+
+namespace exworks::cli {
+
+std::vector<Scheme> load_schemes(const Rules& rules) {
+  const auto has_schemes = [](const std::filesystem::path& folder) {
+    std::error_code ignored;
+    return std::filesystem::is_directory(folder / "scheme", ignored);
+  };
+  const auto at = std::find_if(rules.begin(), rules.end(), has_schemes);
+  Diagnostics d;
+  std::vector<Scheme> out = read_schemes((at == rules.end() ? rules.back() : *at) / "scheme", d);
+  print(d, false);
+  if (d.has_errors()) throw BadInput{};
+  return out;
+}
+
+std::vector<Scheme> choose_schemes(std::vector<Scheme> schemes, const std::vector<std::string>& wanted) {
+  if (wanted.empty()) return schemes;
+  std::set<std::string> words;
+  for (const Scheme& s : schemes) words.insert({s.id, s.group});
+  const std::vector<std::string> known(words.begin(), words.end());
+  for (const std::string& word : wanted) {
+    if (words.contains(word)) continue;
+    std::cerr << "there is no scheme or group '" << word << "'; " << did_you_mean(word, known, "known are " + join_and(known)) << '\n';
+    throw BadInput{};
+  }
+  const auto named = [&](const std::string& word) { return std::find(wanted.begin(), wanted.end(), word) != wanted.end(); };
+  std::erase_if(schemes, [&](const Scheme& s) { return !named(s.id) && !named(s.group); });
+  return schemes;
+}
+
+CalendarDay report_day(const std::string& text) {
+  const auto edge = parse_edge(text, nullptr);
+  if (text.size() != 10 || !edge || edge->open) {
+    std::cerr << "--date '" << text << "' is not a day; write it 2026-11-20\n";
+    throw BadInput{};
+  }
+  return {edge->first, std::stoi(text.substr(8))};
+}
+
+}  // namespace exworks::cli

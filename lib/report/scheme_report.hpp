@@ -1,0 +1,17 @@
+#pragma once
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "compile/tables.hpp"
+#include "verdict/scheme_verdict.hpp"
+
+namespace exworks {
+
+/// "7 to 12 points of 14: keeps its mark, or approval test and a Q mark"
+std::string scheme_answer(const Scheme& scheme, const SchemeVerdict& verdict);
+
+std::string text_schemes(const Tables& tables, const std::vector<Scheme>& schemes, const std::vector<SchemeVerdict>& verdicts, bool colour);
+nlohmann::ordered_json json_schemes(const Tables& tables, const std::vector<Scheme>& schemes, const std::vector<SchemeVerdict>& verdicts);
+
+}  // namespace exworks
