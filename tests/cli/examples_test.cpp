@@ -101,7 +101,9 @@ TEST_CASE("every example in a help text can be run", "[cli][examples]") {
     INFO("exworks " << example.arguments);
     const std::string ran = shell(start + "exworks " + arguments);
     INFO(ran);
-    CHECK(ran.starts_with("0 "));
+    // A pack that serves for practice need not be fit to publish: there the answer may be no.
+    const bool may_be_no = arguments.find("--strict") != std::string::npos;
+    CHECK((ran.starts_with("0 ") || (may_be_no && ran.starts_with("1 "))));
   }
 }
 
