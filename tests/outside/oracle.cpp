@@ -159,7 +159,7 @@ Answer Model::answer() const {
   for (std::size_t b = 0; b < builds_.size(); ++b) {
     std::vector<std::vector<State>> states_of;
     Reals of_unit;
-    Real whole = prior_[b];
+    Real whole = prior_[b] * weight_[b];
     for (const Unit& unit : units_) {
       states_of.push_back(states(unit, b));
       of_unit.push_back(likelihood(states_of.back()));
@@ -168,7 +168,7 @@ Answer Model::answer() const {
     out.build.push_back(whole);
     out.evidence += whole;
     for (std::size_t u = 0; u < units_.size(); ++u) {
-      Real rest = prior_[b];
+      Real rest = prior_[b] * weight_[b];
       for (std::size_t w = 0; w < units_.size(); ++w) rest *= w == u ? 1 : of_unit[w];
       add_unit(units_[u], b, states_of[u], rest, out);
     }
@@ -219,7 +219,7 @@ std::map<Real, Real> Model::score(const Answer& answer) const {
   std::map<Real, Real> out;
   if (all == 0) return out;
   for (std::size_t b = 0; b < builds_.size(); ++b) {
-    std::map<int, Real> weights{{0, prior_[b] / answer.evidence}};
+    std::map<int, Real> weights{{0, prior_[b] * weight_[b] / answer.evidence}};
     for (const Unit& unit : units_) weights = added(weights, weights_as_built(unit, b, counted));
     for (const auto& [weight, p] : weights) out[static_cast<Real>(weight) / static_cast<Real>(all)] += p;
   }

@@ -88,6 +88,12 @@ class Model {
   std::vector<Way> ways(std::optional<std::size_t> assembly, std::size_t build) const;
 
   Answer answer() const;
+  /// The papers and claims that weigh, in the order of the inspection.
+  std::vector<Paper> papers() const;
+  /// P(the paper speaks of this vehicle and is right), by the posterior over the builds.
+  Real paper_right(const Paper& paper, const Reals& posterior) const;
+  /// P(all of the claim)
+  Real claim_odds(const Claim& claim, const Reals& posterior) const;
   /// Originality, 0 to 1, with its probability; looks on which the pack is silent (more likely than not) are left out.
   /// Empty when no weight is left.
   std::map<Real, Real> score(const Answer& answer) const;
@@ -106,6 +112,11 @@ class Model {
   Reals changed_to(const Feature& feature, const Build& build) const;
   Reals slips_of(const Look& look) const;
   void list_units();
+  bool weighs(const Paper& paper) const;
+  Real unspecific() const;
+  Real paper_weight(const Paper& paper, std::size_t build) const;
+  bool claimed(const Claim& claim, const Build& build) const;
+  void weigh_papers();
 
   bool may_donate(const Assembly& assembly, std::size_t variant, std::size_t donor) const;
   std::optional<std::size_t> set_by(const Way& way, std::size_t feature) const;
@@ -122,6 +133,7 @@ class Model {
   std::vector<std::vector<Reals>> changed_;  ///< [feature][build][value]
   std::vector<Reals> slips_;                 ///< [look][value there]
   std::vector<Unit> units_;
+  Reals weight_;  ///< [build]: P(papers | b), 0 where it is not what is given
 };
 
 }  // namespace exworks::test::oracle

@@ -6,10 +6,13 @@
 
 namespace exworks::test::oracle {
 
-Engine run_engine(const Tables& tables, const std::string& inspection_xml) {
+Engine run_engine(const Tables& tables, const std::string& inspection_xml, const std::vector<std::string>& given) {
   Engine out;
   Diagnostics d;
-  out.evidence = bind(tables, inspection_from_text(inspection_xml), d);
+  const Inspection inspection = inspection_from_text(inspection_xml);
+  out.evidence = bind(tables, inspection, d);
+  out.evidence.document_weight = document_weights(document_likelihoods(tables, inspection), tables.prior.size());
+  out.evidence.given = parse_given(tables, given, {}, d);
   INFO(messages(d));
   REQUIRE_FALSE(d.has_errors());
   out.posterior = infer(tables, out.evidence);
@@ -53,7 +56,12 @@ void compare_builds(const Model& model, const Answer& answer, const Engine& engi
                     std::to_string(build.market) + " p" + std::to_string(build.plant) + ")",
                 engine.posterior.build[at[b]], answer.build[b]);
   }
-  out.compare("log P(o)", engine.posterior.log_evidence, std::log(answer.evidence));
+}
+
+/// What papers weigh is said up to a factor (they "multiply the odds"), and under a condition P(o) could mean two things.
+void compare_evidence(const Case& c, const Answer& answer, const Engine& engine, Differences& out) {
+  if (c.visit.papers.empty() && c.visit.claims.empty() && given_words(c.visit).empty())
+    out.compare("log P(o)", engine.posterior.log_evidence, std::log(answer.evidence));
 }
 
 void compare_looks(const Case& c, const Answer& answer, const Engine& engine, Differences& out) {
@@ -139,13 +147,30 @@ void compare_odds(const std::string& what, const std::vector<Odds>& odds, const 
             std::is_sorted(odds.begin(), odds.end(), [](const Odds& a, const Odds& b) { return a.p > b.p; }));
 }
 
+/// Engine and oracle list papers and claims in the order of the inspection; a claim that weighs may stand among the papers.
+void compare_papers(const Case& c, const Model& model, const Answer& answer, const Assessment& assessment, Differences& out) {
+  std::vector<Paper> papers = model.papers();
+  out.check("the number of papers", assessment.documents.size() == papers.size());
+  if (assessment.documents.size() == papers.size()) {
+    for (std::size_t i = 0; i < papers.size(); ++i)
+      out.compare("P(" + assessment.documents[i].words + " is right)", assessment.documents[i].p_right,
+                  model.paper_right(papers[i], answer.build));
+  }
+  out.check("the number of claims", assessment.claims.size() == c.visit.claims.size());
+  for (std::size_t i = 0; i < std::min(assessment.claims.size(), c.visit.claims.size()); ++i)
+    out.compare("P(claim: " + assessment.claims[i].what + ")", assessment.claims[i].p,
+                model.claim_odds(c.visit.claims[i], answer.build));
+}
+
 void compare_marginals(const Case& c, const Model& model, const Answer& answer, Differences& out) {
   Settings settings;
   settings.fit_draws = 0;
   settings.readings = settings.hinges = false;
   Diagnostics d;
-  const auto assessment = assess(c.tables, inspection_from_text(c.xml), settings, {}, d);
+  const Given given = parse_given(c.tables, given_words(c.visit), {}, d);
+  const auto assessment = assess(c.tables, inspection_from_text(c.xml), settings, given, d);
   REQUIRE(assessment);
+  compare_papers(c, model, answer, *assessment, out);
   Reals generations(c.pack.generations, 0), variants(c.pack.variants.size(), 0), bodies(c.pack.bodies, 0),
       markets(c.pack.markets.size(), 0), plants(c.pack.plants.size(), 0), months(assessment->month_odds.size(), 0);
   for (std::size_t b = 0; b < model.builds().size(); ++b) {
@@ -199,17 +224,21 @@ Names letters(const SmallPack& pack) {
 Differences compare_posterior(const Case& c) {
   const Model model(c.pack, c.visit);
   Differences out;
-  compare_builds(model, model.answer(), run_engine(c.tables, c.xml), builds_of_engine(c.tables, model), out);
+  const Answer answer = model.answer();
+  const Engine engine = run_engine(c.tables, c.xml, given_words(c.visit));
+  compare_builds(model, answer, engine, builds_of_engine(c.tables, model), out);
+  compare_evidence(c, answer, engine, out);
   return out;
 }
 
 Differences compare_all(const Case& c) {
   const Model model(c.pack, c.visit);
   const Answer answer = model.answer();
-  const Engine engine = run_engine(c.tables, c.xml);
+  const Engine engine = run_engine(c.tables, c.xml, given_words(c.visit));
   const std::vector<std::size_t> at = builds_of_engine(c.tables, model);
   Differences out;
   compare_builds(model, answer, engine, at, out);
+  compare_evidence(c, answer, engine, out);
   compare_looks(c, answer, engine, out);
   compare_assemblies(c, answer, engine, at, out);
   compare_score(model, answer, engine.score, out);

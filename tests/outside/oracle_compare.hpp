@@ -1,7 +1,9 @@
 #pragma once
 #include "../support.hpp"
+#include "infer/documents.hpp"
 #include "infer/evidence.hpp"
 #include "infer/findings.hpp"
+#include "infer/given.hpp"
 #include "infer/score.hpp"
 #include "oracle.hpp"
 
@@ -17,7 +19,8 @@ struct Engine {
   Score score;
 };
 
-Engine run_engine(const Tables& tables, const std::string& inspection_xml);
+/// `given`: as --given of the command takes it.
+Engine run_engine(const Tables& tables, const std::string& inspection_xml, const std::vector<std::string>& given = {});
 
 /// Collects what differs, so that a thousand comparisons are one assertion.
 class Differences {

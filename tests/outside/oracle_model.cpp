@@ -71,6 +71,7 @@ Model::Model(const SmallPack& pack, const Visit& visit) : pack_(pack), visit_(vi
   }
   for (const Look& look : visit_.looks) slips_.push_back(slips_of(look));
   list_units();
+  weigh_papers();
 }
 
 bool Model::covers(const Scope& scope, const Build& build) const {

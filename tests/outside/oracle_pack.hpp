@@ -128,9 +128,23 @@ struct Look {
   std::string how = "seen", sure = "sure";
 };
 
+struct Paper {
+  std::string kind;
+  std::optional<Window> date, built;
+};
+
+/// What somebody says of the build, or what is given: one member at most of each axis.
+struct Claim {
+  Scope scope;
+  std::optional<Window> built;
+};
+
 struct Visit {
   std::optional<int> month;  ///< of the inspection
   std::vector<Look> looks;
+  std::vector<Paper> papers{};
+  std::vector<Claim> claims{};
+  Claim given{};
 };
 
 /// A pack of 2-4 variants with 3-7 features, or another number of them.
@@ -142,8 +156,15 @@ void tidy(SmallPack& pack);
 /// Looks at about this share of the features.
 Visit random_visit(const SmallPack& pack, Dice& dice, double share);
 
+/// Adds papers and claims, and now and then a condition that some build meets.
+void add_papers(const SmallPack& pack, Dice& dice, Visit& visit);
+
 std::string pack_xml(const SmallPack& pack);
 /// `more`: further lines of the inspection.
 std::string visit_xml(const SmallPack& pack, const Visit& visit, const std::string& more = "");
+/// Papers and claims as lines of the inspection.
+std::string papers_xml(const Visit& visit);
+/// The condition as the command takes it.
+std::vector<std::string> given_words(const Visit& visit);
 
 }  // namespace exworks::test::oracle

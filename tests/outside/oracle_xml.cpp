@@ -198,7 +198,7 @@ std::string visit_xml(const SmallPack& pack, const Visit& visit, const std::stri
   if (visit.month) out += attribute("date", iso(*visit.month) + "-15");
   out += ">\n";
   for (const Look& look : visit.looks) out += observed(pack, look) + "\n";
-  return out + more + "</inspection>\n";
+  return out + papers_xml(visit) + more + "</inspection>\n";
 }
 
 }  // namespace exworks::test::oracle
