@@ -20,10 +20,13 @@ Real even(const Window& said, int before, int after, int month) {
   return inside(w, month) ? Real{1} / static_cast<Real>(months_in(w)) : 0;
 }
 
+bool whole_year(const Window& said) {
+  return months_in(said) == 12 && said.first % 12 == 0;
+}
+
 /// A whole calendar year may be a model year, which begins five months earlier.
-Real as_plate(const Window& said, int month) {
-  const bool whole_year = months_in(said) == 12 && said.first % 12 == 0;
-  return even(said, whole_year ? 5 : 0, 0, month);
+Real as_owner(const Window& said, int month) {
+  return even(said, whole_year(said) ? 5 : 0, 0, month);
 }
 
 Real registered(const Window& date, const Build& build) {
@@ -53,10 +56,12 @@ Shown shown(const Paper& paper, const Build& build, Real u) {
     return said ? Shown{0.6L, even(*said, 12, 24, m)} : Shown{};
   }
   if (kind == "invoice" && paper.date) return {0.9L, m <= paper.date->last ? u : 0};
-  if (!paper.built) return {};
-  if (kind == "build-record" || kind == "letter") return {0.97L, even(*paper.built, 1, 1, m)};
-  const Real r = kind == "plate" ? 0.9L : kind == "registration" ? 0.95L : kind == "claim" ? 0.3L : 0.5L;
-  return {r, as_plate(*paper.built, m)};
+  const bool of_the_build = kind == "build-record" || kind == "plate";
+  const std::optional<Window>& said = paper.built || !of_the_build ? paper.built : paper.date;
+  if (!said) return {};
+  if (kind == "build-record" || kind == "letter") return {0.97L, even(*said, 1, 1, m)};
+  if (kind == "plate") return {0.9L, whole_year(*said) ? as_owner(*said, m) : even(*said, 1, 1, m)};
+  return {kind == "registration" ? 0.95L : kind == "claim" ? 0.3L : 0.5L, as_owner(*said, m)};
 }
 
 }  // namespace
