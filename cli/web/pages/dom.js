@@ -36,9 +36,11 @@ export function say(words) {
 
 /** Puts `node` into `place`, and the focus back where it was (by id). */
 export function put(place, ...nodes) {
-  const held = place.contains(document.activeElement) ? document.activeElement.id : "";
+  const here = place.contains(document.activeElement) ? document.activeElement : null;
+  const held = here?.id, heading = here?.tagName === "H1";
   place.replaceChildren(...nodes.filter(Boolean));
-  if (held) document.getElementById(held)?.focus({ preventScroll: true });
+  const again = held ? document.getElementById(held) : heading ? place.querySelector("h1") : null;
+  again?.focus({ preventScroll: true });
 }
 
 /** True while somebody types inside `place`: what they type must not be swept away. */
