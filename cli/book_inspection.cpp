@@ -129,4 +129,8 @@ std::string xml_of_entries(const std::vector<Entry>& entries, bool redact) {
   return write_xml(root);
 }
 
+std::optional<Inspection> inspection_of_job(Book& book, std::int64_t job, Diagnostics& diagnostics) {
+  return read_inspection(xml_of_entries(book.entries(job), false), "job " + std::to_string(job), diagnostics);
+}
+
 }  // namespace exworks::cli

@@ -2,6 +2,8 @@
 #include <string>
 #include <vector>
 
+#include "base/diagnostic.hpp"
+#include "record/inspection.hpp"
 #include "store/book.hpp"
 
 /// Between an inspection's XML and the book's entries. An entry keeps the element's attributes as they were written.
@@ -12,6 +14,9 @@ std::vector<Entry> entries_of_xml(const std::string& xml, const std::string& fil
 
 /// The inspection that these entries say. `redact` leaves out the owner's words and the ends of numbers.
 std::string xml_of_entries(const std::vector<Entry>& entries, bool redact);
+
+/// The job as it stands in the book. Mistakes become diagnostics, and nothing is returned.
+std::optional<Inspection> inspection_of_job(Book& book, std::int64_t job, Diagnostics& diagnostics);
 
 /// A number with its last four letters and digits hidden.
 std::string redacted_number(const std::string& text);

@@ -43,9 +43,7 @@ std::vector<Comparable> load_sales(const std::string& file) {
 int run(const Options& o) {
   const std::string ending = output_kind(o.output, o.overwrite);
   ReportWanted wanted{report_options(o.kind, o.terms, o.paper, o.date), {}, o.redacted, std::nullopt, {}};
-  std::string why;
-  const auto dated = parse_edge(wanted.options.date, &why);
-  if (wanted.options.date.size() != 10 || !dated) {
+  if (!parse_day(wanted.options.date)) {
     std::cerr << "--date '" << wanted.options.date << "' is not a day; write it 2026-11-20\n";
     return bad_usage;
   }
@@ -58,7 +56,8 @@ int run(const Options& o) {
     std::cerr << (o.of_book ? "job " : "") << o.subject << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
     return bad_usage;
   }
-  const Tables tables = load_pack(rules_folders(o.book.rules), family);
+  const Rules rules = rules_folders(o.book.rules);
+  const Tables tables = load_pack(rules, family);
   Diagnostics conditions;
   wanted.given = parse_given(tables, o.given, {"--given", 0, 0}, conditions);
   print(conditions, true);
@@ -67,7 +66,7 @@ int run(const Options& o) {
     wanted.value = o.value;
     wanted.value->sales = load_sales(o.sales);
   }
-  wanted.schemes = load_schemes(rules_folders(o.book.rules));
+  wanted.schemes = load_schemes(rules);
   Diagnostics judged;
   const auto made = make_report(tables, std::move(*subject), wanted, judged);
   print(judged, true);

@@ -6,7 +6,6 @@
 #include "book_inspection.hpp"
 #include "command.hpp"
 #include "pdf.hpp"
-#include "record/inspection_reader.hpp"
 #include "report/scheme_report.hpp"
 #include "schemes.hpp"
 
@@ -41,7 +40,7 @@ Inspection inspection_of(const Options& o, bool of_book) {
   if (!of_book) return load_inspection(o.file);
   Book book = open_book(o.book);
   Diagnostics d;
-  auto inspection = read_inspection(xml_of_entries(book.entries(job_number(o.file)), false), "job " + o.file, d);
+  auto inspection = inspection_of_job(book, job_number(o.file), d);
   print(d, true);
   if (!inspection) throw BadInput{};
   return std::move(*inspection);

@@ -6,7 +6,6 @@
 #include "command.hpp"
 #include "make_report.hpp"
 #include "pdf.hpp"
-#include "record/inspection_reader.hpp"
 #include "report/render.hpp"
 #include "report/report_json.hpp"
 #include "report/sheet.hpp"
@@ -29,9 +28,8 @@ Inspection begun(const Options& o) {
   if (o.begun.empty()) return {};
   if (!o.of_book) return load_inspection(o.begun);
   Book book = open_existing_book(o.book);
-  const std::int64_t job = find_job(book, o.begun);
   Diagnostics diagnostics;
-  auto inspection = read_inspection(xml_of_entries(book.entries(job), false), "job " + std::to_string(job), diagnostics);
+  auto inspection = inspection_of_job(book, find_job(book, o.begun), diagnostics);
   print(diagnostics, true);
   if (!inspection) throw BadInput{};
   return *inspection;

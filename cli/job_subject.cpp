@@ -6,7 +6,6 @@
 #include "book_inspection.hpp"
 #include "make_report.hpp"
 #include "photos.hpp"
-#include "record/inspection_reader.hpp"
 
 /// A job of the book as the subject of a report.
 namespace exworks::cli {
@@ -74,7 +73,7 @@ std::int64_t find_job(Book& book, const std::string& text) {
 }
 
 std::optional<ReportSubject> subject_of_job(Book& book, std::int64_t job, Diagnostics& diagnostics) {
-  auto inspection = read_inspection(xml_of_entries(book.entries(job), false), "job " + std::to_string(job), diagnostics);
+  auto inspection = inspection_of_job(book, job, diagnostics);
   if (!inspection) return std::nullopt;
   return ReportSubject{std::move(*inspection), load_photos(book, job, diagnostics), {changes_of(book, job), answers_of(book, job)}};
 }

@@ -66,10 +66,9 @@ std::optional<MadeReport> make_report(const Tables& pack, ReportSubject subject,
   const Tables tables = in_terms(pack, wanted.options.region);
   auto assessment = assess(tables, subject.inspection, Settings{}, wanted.given, diagnostics);
   if (!assessment) return std::nullopt;
+  const auto dated = parse_day(wanted.options.date);
   std::vector<SchemeVerdict> classified;
-  std::string ignored;
-  const auto dated = parse_edge(wanted.options.date, &ignored);
-  if (dated && wanted.options.date.size() == 10) classified = scheme_verdicts(wanted.schemes, tables, *assessment, subject.inspection, {dated->first, std::stoi(wanted.options.date.substr(8))}, diagnostics);
+  if (dated) classified = scheme_verdicts(wanted.schemes, tables, *assessment, subject.inspection, *dated, diagnostics);
   Diagnostics again;  // the same remarks as above
   const NextChecks next = next_checks(tables, subject.inspection, Aim::both, std::nullopt, 8, again);
   if (wanted.redacted) {
@@ -78,7 +77,7 @@ std::optional<MadeReport> make_report(const Tables& pack, ReportSubject subject,
     subject.record = {};
   }
   std::optional<Valuation> value;
-  if (wanted.value && dated) value = valuation(*wanted.value, tables, *assessment, dated->first);
+  if (wanted.value && dated) value = valuation(*wanted.value, tables, *assessment, dated->month);
   const ReportInput input{tables, *assessment, subject.inspection, next, std::move(subject.photos), value ? &*value : nullptr, std::move(subject.record), &wanted.schemes, std::move(classified)};
   const Report report = build_report(input, wanted.options);
   return MadeReport{render_html(tables, report), render_text(tables, report), report_contents(input, report)};

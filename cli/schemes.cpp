@@ -38,12 +38,10 @@ std::vector<Scheme> choose_schemes(std::vector<Scheme> schemes, const std::vecto
 }
 
 CalendarDay report_day(const std::string& text) {
-  const auto edge = parse_edge(text, nullptr);
-  if (text.size() != 10 || !edge || edge->open) {
-    std::cerr << "--date '" << text << "' is not a day; write it 2026-11-20\n";
-    throw BadInput{};
-  }
-  return {edge->first, std::stoi(text.substr(8))};
+  const auto day = parse_day(text);
+  if (day) return *day;
+  std::cerr << "--date '" << text << "' is not a day; write it 2026-11-20\n";
+  throw BadInput{};
 }
 
 }  // namespace exworks::cli

@@ -64,11 +64,6 @@ Json Api::next(const Call& call) {
 
 namespace {
 
-std::string feature_name(const Tables& t, const std::string& id) {
-  const auto at = t.feature_index.find(id);
-  return at == t.feature_index.end() ? id : t.features[at->second].name;
-}
-
 Json feature_line(const FeatureVerdict& f) {
   return {{"id", f.id}, {"name", f.name}, {"observed", f.observed}, {"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", f.reason}, {"part", f.part},
           {"reversible", f.reversible}, {"hours", f.hours}};
@@ -102,19 +97,15 @@ std::string reading_line(const Tables& t, const Reading& r) {
 
 Json looked(const Tables& t, const std::vector<Looked>& items) {
   Json out = Json::array();
-  for (const Looked& l : items) out.push_back({{"id", l.feature}, {"name", feature_name(t, l.feature)}, {"note", l.note}});
+  for (const Looked& l : items) out.push_back({{"id", l.feature}, {"name", t.feature_name(l.feature)}, {"note", l.note}});
   return out;
 }
 
 std::string summary_of(const Tables& t, const Assessment& a) {
-  std::size_t original = 0, later = 0;
-  for (const FeatureVerdict& f : a.features) {
-    original += f.verdict == VerdictKind::original ? 1 : 0;
-    later += f.verdict == VerdictKind::later_change ? 1 : 0;
-  }
+  const Counts counts = counts_of(a);
   const auto count = [](std::size_t n) { return std::to_string(n); };
   return "Most likely " + t.variants[a.variants.front().index].name + " (" + percent(a.variants.front().p) + "), built " + span_words(a.date) + ". Of " + count(a.features.size()) +
-         (a.features.size() == 1 ? " feature" : " features") + " looked at: " + count(original) + " as built, " + count(later) + " later, " + count(a.features.size() - original - later) + " uncertain.";
+         (a.features.size() == 1 ? " feature" : " features") + " looked at: " + count(counts.original) + " as built, " + count(counts.later) + " later, " + count(counts.uncertain) + " uncertain.";
 }
 
 }  // namespace

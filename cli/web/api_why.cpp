@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "report/render.hpp"
 #include "web/api.hpp"
 #include "web/words.hpp"
 
@@ -8,33 +9,14 @@ namespace exworks::cli::web {
 
 namespace {
 
-/// Sources numbered in the order in which they are first cited.
-class Cited {
- public:
-  explicit Cited(const Tables& t) : t_(t) {}
-  Json numbers(const std::vector<std::size_t>& sources) {
-    Json out = Json::array();
-    for (std::size_t s : sources) out.push_back(number(s));
-    return out;
+Json sources_of(const Tables& t, const Citations& citations) {
+  Json out = Json::array();
+  for (const std::size_t i : citations.cited()) {
+    const SourceInfo& s = t.sources[i];
+    out.push_back({{"n", out.size() + 1}, {"kind", s.kind}, {"title", s.words}, {"url", s.url}});
   }
-  Json list() const {
-    Json out = Json::array();
-    for (std::size_t i = 0; i < order_.size(); ++i) {
-      const SourceInfo& s = t_.sources[order_[i]];
-      out.push_back({{"n", i + 1}, {"kind", s.kind}, {"title", s.words}, {"url", s.url}});
-    }
-    return out;
-  }
-
- private:
-  std::size_t number(std::size_t source) {
-    const auto at = std::find(order_.begin(), order_.end(), source);
-    if (at == order_.end()) order_.push_back(source);
-    return static_cast<std::size_t>(std::find(order_.begin(), order_.end(), source) - order_.begin()) + 1;
-  }
-  const Tables& t_;
-  std::vector<std::size_t> order_;
-};
+  return out;
+}
 
 std::string fact_words(const Tables& t, std::size_t feature, const FactInfo& f) {
   std::string out = t.value_name(feature, f.value);
@@ -46,7 +28,7 @@ std::string fact_words(const Tables& t, std::size_t feature, const FactInfo& f) 
   return out + (f.note.empty() ? "" : ". " + f.note);
 }
 
-Json facts_of(const Tables& t, const FeatureVerdict& v, Cited& cited) {
+Json facts_of(const Tables& t, const FeatureVerdict& v, Citations& cited) {
   Json out = Json::array();
   for (std::size_t i : v.facts) {
     const FactInfo& f = t.features[v.finding.feature].facts[i];
@@ -99,12 +81,12 @@ Json Api::why(const Call& call) {
   }
   if (v == nullptr) throw Refusal{404, "nothing was noted of this feature that could be judged; answer its card first"};
   const Tables& t = *state->tables;
-  Cited cited(t);
+  Citations cited;
   Json facts = facts_of(t, *v, cited);
   cited.numbers(v->sources);
   Json hinges = Json::array();
   for (const std::string& id : v->hinges_on) hinges.push_back(t.features[t.feature_index.at(id)].name);
-  Json out = {{"name", v->name}, {"observed", v->observed}, {"verdict", word(v->verdict)}, {"p_type", v->finding.p_type}, {"sentence", v->reason}, {"facts", std::move(facts)}, {"sources", cited.list()},
+  Json out = {{"name", v->name}, {"observed", v->observed}, {"verdict", word(v->verdict)}, {"p_type", v->finding.p_type}, {"sentence", v->reason}, {"facts", std::move(facts)}, {"sources", sources_of(t, cited)},
               {"strength", v->strength}, {"part", v->part}, {"memory_alone", v->memory_alone}, {"hinges_on", std::move(hinges)}, {"without", lead_without(*state, feature)}, {"with", lead_of(t, *whole)},
               {"later_change", change_of(t, *v)}, {"donor", nullptr}};
   if (v->donor) out["donor"] = {{"from", to_iso(v->donor->from)}, {"to", to_iso(v->donor->to)}, {"p", v->donor->p}};

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/text.hpp"
 #include "verdict/scales.hpp"
 #include "web/words.hpp"
 
@@ -79,10 +80,7 @@ std::string of_number(const Assessment& a, const std::string& id) {
   return "";
 }
 
-std::string sentence(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text + ".";
-}
+std::string sentence(std::string text) { return upper_first(std::move(text)) + "."; }
 
 /// Verdicts of other features that turned with this answer.
 std::vector<std::string> turned(const Assessment& now, const Assessment& before, const std::string& but) {

@@ -7,7 +7,6 @@
 #include "book_inspection.hpp"
 #include "infer/evidence.hpp"
 #include "record/inspection_reader.hpp"
-#include "store/sha256.hpp"
 
 namespace exworks::cli::web {
 
@@ -57,13 +56,6 @@ Fields fields_of(const Kind& kind, const Json& fields) {
     if (!text.empty()) out[name] = text;
   }
   return out;
-}
-
-/// Claims, documents and codes are known by what they say, as in an inspection that is imported.
-std::string name_by_content(const Fields& fields) {
-  std::string all;
-  for (const auto& [name, value] : fields) all += name + "=" + value + "\n";
-  return sha256(all).substr(0, 12);
 }
 
 void check_about(const Entry& e) {

@@ -15,7 +15,7 @@ Json entry_json(const Entry& e) {
   return {{"kind", e.kind}, {"name", e.name}, {"fields", std::move(fields)}, {"at", e.at}, {"by", e.by}, {"change", e.change}, {"tap", e.uid}};
 }
 
-std::string span_words(const DateSet& d) { return d.from == d.to ? to_words(d.from) : to_words(d.from) + " to " + to_words(d.to); }
+std::string span_words(const DateSet& d) { return exworks::span_words(d.from, d.to); }
 
 Json date_json(const DateSet& d) { return {{"from", to_iso(d.from)}, {"to", to_iso(d.to)}, {"most_likely", to_iso(d.most_likely)}}; }
 
@@ -41,20 +41,22 @@ Json cautions_json(const Tables& t, const std::vector<std::size_t>& cautions) {
   return out;
 }
 
+Counts counts_of(const Assessment& a) {
+  Counts out;
+  for (const FeatureVerdict& f : a.features) ++(f.verdict == VerdictKind::original ? out.original : f.verdict == VerdictKind::later_change ? out.later : out.uncertain);
+  return out;
+}
+
 Json state_json(const State& s, const std::vector<std::pair<std::string, std::string>>& tapped) {
   if (!s.assessment) return nullptr;
   const Assessment& a = *s.assessment;
   Json features = Json::object(), numbers = Json::object();
-  std::size_t original = 0, later = 0;
-  for (const FeatureVerdict& f : a.features) {
-    features[f.id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", f.reason}};
-    original += f.verdict == VerdictKind::original ? 1 : 0;
-    later += f.verdict == VerdictKind::later_change ? 1 : 0;
-  }
+  for (const FeatureVerdict& f : a.features) features[f.id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", f.reason}};
+  const Counts counts = counts_of(a);
   for (const NumberVerdict& n : a.numbers) numbers[n.id] = number_json(n);
   return {{"odds", odds_json(*s.tables, a)},
           {"score", score_json(a)},
-          {"counts", {{"original", original}, {"later", later}, {"uncertain", a.features.size() - original - later}, {"observed", a.features.size()}}},
+          {"counts", {{"original", counts.original}, {"later", counts.later}, {"uncertain", counts.uncertain}, {"observed", a.features.size()}}},
           {"features", std::move(features)},
           {"numbers", std::move(numbers)},
           {"said", said(s, tapped)},

@@ -122,4 +122,31 @@ std::string to_words(const Edge& edge) {
   return to_words(edge.first) + " to " + to_words(edge.last);
 }
 
+std::string span_words(Month from, Month to) { return from == to ? to_words(from) : to_words(from) + " to " + to_words(to); }
+
+CalendarDay first_day(Month m) { return {m, 1}; }
+
+CalendarDay last_day(Month m) {
+  static constexpr std::array<int, 12> days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  const int y = m.year();
+  const bool leap = (y % 4 == 0 && y % 100 != 0) || y % 400 == 0;
+  return {m, m.month() == 2 && leap ? 29 : days[static_cast<std::size_t>(m.month() - 1)]};
+}
+
+std::string to_iso(const CalendarDay& d) { return to_iso(d.month) + (d.day < 10 ? "-0" : "-") + std::to_string(d.day); }
+
+int years_between(const CalendarDay& a, const CalendarDay& b) {
+  const int months = b.month - a.month;
+  const bool reached = b.day >= a.day;
+  const int whole = reached ? months : months - 1;
+  return whole >= 0 ? whole / 12 : -1;
+}
+
+std::optional<CalendarDay> parse_day(std::string_view text) {
+  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return std::nullopt;
+  const auto edge = parse_edge(text, nullptr);
+  if (!edge) return std::nullopt;
+  return CalendarDay{edge->first, to_int(text.substr(8))};
+}
+
 }  // namespace exworks

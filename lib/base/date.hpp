@@ -44,11 +44,27 @@ double share_after(const Edge& edge, Month m);
 /// says nothing of where the other lies. No edge: no limit.
 double presence(const std::optional<Edge>& from, const std::optional<Edge>& to, Month m);
 
+/// A calendar day; ordered.
+struct CalendarDay {
+  Month month;
+  int day = 1;
+  auto operator<=>(const CalendarDay&) const = default;
+};
+CalendarDay first_day(Month m);
+CalendarDay last_day(Month m);
+std::string to_iso(const CalendarDay& day);
+/// "2026-11-20"; nothing for any other text.
+std::optional<CalendarDay> parse_day(std::string_view text);
+/// Whole years from `a` to `b`, as a birthday counts them; 29 February counts as 1 March in other years. -1 when b lies before a.
+int years_between(const CalendarDay& a, const CalendarDay& b);
+
 /// Reads the forms of ISO 8601-2 (EDTF, level 1 and `[..]` of level 2) named in rules/FORMAT.md.
 /// Nothing is returned for any other text; `why` then says what is wrong with it.
 std::optional<Edge> parse_edge(std::string_view text, std::string* why);
 
 /// "1951-01" or "1950-10 to 1951-01"
 std::string to_words(const Edge& edge);
+/// "Sep 1948 to Jan 1951", or "Sep 1948" when both are the same.
+std::string span_words(Month from, Month to);
 
 }  // namespace exworks

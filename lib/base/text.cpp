@@ -94,6 +94,11 @@ std::string upper(std::string_view text) {
   return out;
 }
 
+std::string upper_first(std::string s) {
+  if (!s.empty() && s[0] >= 'a' && s[0] <= 'z') s[0] = static_cast<char>(s[0] - 'a' + 'A');
+  return s;
+}
+
 namespace {
 std::string join(const std::vector<std::string>& items, const char* last) {
   std::string out;

@@ -27,6 +27,9 @@ bool glob_match(std::string_view pattern, std::string_view text);
 /// Capital letters for ASCII; other bytes unchanged.
 std::string upper(std::string_view text);
 
+/// The first letter a capital, if it is one of a to z.
+std::string upper_first(std::string text);
+
 /// "a, b and c"
 std::string join_and(const std::vector<std::string>& items);
 

@@ -14,14 +14,16 @@ double window_share(const Variant& v, Month m) {
   return begun * (1 - ended);
 }
 
-/// Does some plant build the variant in this month?
-bool at_work(const std::vector<Route>& routes, std::size_t variant, Month m) {
-  return std::any_of(routes.begin(), routes.end(), [&](const Route& r) { return r.variant == variant && m >= r.first && m <= r.last; });
+/// The routes of each variant, [variant].
+std::vector<std::vector<std::size_t>> by_variant(const Pack& pack, const std::vector<Route>& routes) {
+  std::vector<std::vector<std::size_t>> out(pack.variants.size());
+  for (std::size_t r = 0; r < routes.size(); ++r) out[routes[r].variant].push_back(r);
+  return out;
 }
 
 /// Vehicles a month: from the variant's units over the months in which a plant built it, else the mean of the variants that
 /// have them, else 1.
-std::vector<double> monthly_rates(const Pack& pack, const std::vector<Route>& routes) {
+std::vector<double> monthly_rates(const Pack& pack, const std::vector<Route>& routes, const std::vector<std::vector<std::size_t>>& own) {
   std::vector<double> rates(pack.variants.size(), 0);
   double known = 0, known_months = 0;
   for (std::size_t v = 0; v < rates.size(); ++v) {
@@ -29,7 +31,8 @@ std::vector<double> monthly_rates(const Pack& pack, const std::vector<Route>& ro
     if (!variant.units) continue;
     double months = 0;
     for (Month m = variant.from.first; m <= variant.to.last; m = m + 1) {
-      if (at_work(routes, v, m)) months += window_share(variant, m);
+      const bool at_work = std::any_of(own[v].begin(), own[v].end(), [&](std::size_t r) { return m >= routes[r].first && m <= routes[r].last; });
+      if (at_work) months += window_share(variant, m);
     }
     rates[v] = *variant.units / std::max(months, 1e-9);
     known += *variant.units;
@@ -81,24 +84,21 @@ void apply_volumes(const Pack& pack, const std::vector<Route>& routes, std::vect
 }  // namespace
 
 std::vector<std::vector<double>> build_weights(const Pack& pack, const std::vector<Route>& routes) {
-  const std::vector<double> rates = monthly_rates(pack, routes);
+  const std::vector<std::vector<std::size_t>> own = by_variant(pack, routes);
+  const std::vector<double> rates = monthly_rates(pack, routes, own);
   std::vector<std::vector<double>> weights(routes.size());
   for (std::size_t r = 0; r < routes.size(); ++r) weights[r].assign(static_cast<std::size_t>(routes[r].last - routes[r].first + 1), 0);
   for (std::size_t v = 0; v < pack.variants.size(); ++v) {
-    std::vector<std::size_t> own;
-    for (std::size_t r = 0; r < routes.size(); ++r) {
-      if (routes[r].variant == v) own.push_back(r);
-    }
     for (Month m = pack.variants[v].from.first; m <= pack.variants[v].to.last; m = m + 1) {
       std::map<std::size_t, double> plants_of_market;  // sum of the shares of the plants at work
-      for (std::size_t r : own) {
+      for (std::size_t r : own[v]) {
         if (m >= routes[r].first && m <= routes[r].last) plants_of_market[routes[r].market] += pack.plants[routes[r].plant].share;
       }
       double market_sum = 0;
       for (const auto& [market, sum] : plants_of_market) market_sum += pack.markets[market].share;
       if (market_sum <= 0) continue;
       const double vehicles = rates[v] * window_share(pack.variants[v], m);
-      for (std::size_t r : own) {
+      for (std::size_t r : own[v]) {
         if (m < routes[r].first || m > routes[r].last) continue;
         const double market = pack.markets[routes[r].market].share / market_sum;
         const double plant = pack.plants[routes[r].plant].share / plants_of_market[routes[r].market];

@@ -25,4 +25,9 @@ std::string Tables::value_id(std::size_t feature, std::size_t value) const {
   return value < f.values.size() ? f.values[value].id : "other";
 }
 
+std::string Tables::feature_name(const std::string& id) const {
+  const auto at = feature_index.find(id);
+  return at == feature_index.end() ? id : features[at->second].name;
+}
+
 }  // namespace exworks

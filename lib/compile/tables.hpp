@@ -227,6 +227,8 @@ struct Tables {
   std::string edition() const;
   std::string value_name(std::size_t feature, std::size_t value) const;
   std::string value_id(std::size_t feature, std::size_t value) const;
+  /// The feature's name; the id itself where the pack has none of it.
+  std::string feature_name(const std::string& id) const;
 };
 
 }  // namespace exworks

@@ -16,10 +16,6 @@ std::string at(const Place& p) { return p.file + ":" + std::to_string(p.line) + 
 /// A fact may say that the works fitted none of the feature's values.
 std::string value_name(const Feature& f, std::size_t value) { return value < f.values.size() ? f.values[value].id : "other"; }
 
-std::string span_words(Month first, Month last) {
-  return first == last ? to_words(first) : to_words(first) + " to " + to_words(last);
-}
-
 class Checker {
  public:
   Checker(const Pack& pack, Diagnostics& diagnostics) : pack_(pack), diagnostics_(diagnostics), routes_(routes(pack)) {}

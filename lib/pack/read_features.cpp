@@ -108,7 +108,7 @@ void read_feature(ReaderContext& context, const Element& element) {
   f.tool = a.text_or("tool", "");
   f.unit = a.choice("unit", {"mm", "in", "cc", "cu-in", "kg", "lb", "V", "none"}, "");
   f.cautions = context.references(a, "caution", context.cautions);
-  f.components = context.components(a);
+  f.components = component_words(a, "component", {});
   f.applies = context.scope(a);
   const std::size_t index = context.features.add(f.id, f.place, context.diagnostics);
   const std::vector<Element> own = element.children();

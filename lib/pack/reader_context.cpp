@@ -112,12 +112,13 @@ std::optional<std::size_t> ReaderContext::reference(const Attributes& attributes
   return ids.resolve(id, attributes.element().place(name), diagnostics);
 }
 
-std::vector<std::string> ReaderContext::components(const Attributes& attributes) {
-  const std::vector<std::string>& known = vehicle_components();
-  std::vector<std::string> out = split_words(attributes.text_or("component", ""));
+std::vector<std::string> component_words(const Attributes& a, std::string_view name, const std::vector<std::string>& more) {
+  std::vector<std::string> known = more;
+  known.insert(known.end(), vehicle_components().begin(), vehicle_components().end());
+  std::vector<std::string> out = split_words(a.text_or(name, ""));
   for (const std::string& word : out) {
     if (std::find(known.begin(), known.end(), word) != known.end()) continue;
-    diagnostics.error(attributes.element().place("component"), "there is no component '" + word + "'", did_you_mean(word, known, "known are " + join_and(known)));
+    a.diagnostics().error(a.element().place(name), "there is no component '" + word + "'", did_you_mean(word, known, "known are " + join_and(known)));
   }
   return out;
 }

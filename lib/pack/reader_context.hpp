@@ -29,8 +29,6 @@ struct ReaderContext {
   /// The `source` attribute of something that must have one.
   std::vector<std::size_t> cited(const Attributes& attributes, bool required);
   std::optional<std::size_t> reference(const Attributes& attributes, std::string_view name, const Ids& ids, bool required);
-  /// The `component` attribute: words of vehicle_components().
-  std::vector<std::string> components(const Attributes& attributes);
   /// A value of a feature; `other` is the index after the last.
   std::optional<std::size_t> value_of(std::size_t feature, const std::string& id, const Place& place);
 };
@@ -43,6 +41,9 @@ inline const std::vector<std::string_view> override_attributes{"overrides", "rea
 std::vector<std::string_view> with_override(std::vector<std::string_view> names);
 /// Reports an override without a reason, and a reason without an override.
 void check_override(const Attributes& attributes);
+
+/// An attribute of words that are vehicle_components() or one of `more`; others are reported.
+std::vector<std::string> component_words(const Attributes& attributes, std::string_view name, const std::vector<std::string>& more);
 
 /// A `source` line but for its kind, which the caller has read; a published one without a publisher, or without year and URL, is reported.
 Source source_line(const Attributes& attributes, const std::string& kind);

@@ -52,17 +52,6 @@ class Reader {
     return static_cast<Enum>(std::find(words.begin(), words.end(), chosen) - words.begin());
   }
 
-  std::optional<LawDay> day(const Attributes& a, std::string_view name) {
-    const std::string text = a.text_or(name, "");
-    if (text.empty()) return std::nullopt;
-    const auto edge = parse_edge(text, nullptr);
-    if (!edge || edge->open || text.size() != 10) {
-      diagnostics_.error(a.element().place(name), "'" + text + "' is no day", "write it like 1965-01-01, or leave it out where there is no limit");
-      return std::nullopt;
-    }
-    return LawDay{edge->first, std::stoi(text.substr(8))};
-  }
-
   std::vector<std::string> classes(const Attributes& a) {
     const Place place = a.element().place("class");
     std::vector<std::string> named, without;
@@ -112,10 +101,10 @@ class Reader {
     r.certainty = one_of<Certainty>(a, "certainty", {"published", "one-source", "conflicting", "memory"});
     r.counts_in_use = a.choice("counts", {"in-use"}, "") == "in-use";
     r.proof = a.choice("proof", {"no"}, "") != "no";
-    r.from = day(a, "from");
-    r.to = day(a, "to");
+    r.from = a.day("from");
+    r.to = a.day("to");
     if (r.text.empty()) diagnostics_.error(r.place, "requirement '" + r.id + "' says nothing", "write what it asks between the tags");
-    if (r.from && r.to && std::pair{r.to->month, r.to->day} < std::pair{r.from->month, r.from->day}) {
+    if (r.from && r.to && *r.to < *r.from) {
       diagnostics_.error(e.place("to"), "requirement '" + r.id + "' ends before it begins", "swap or correct the dates");
     }
     cite(a, r);

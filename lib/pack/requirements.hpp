@@ -22,12 +22,6 @@ enum class Strength { must, must_in_service, must_retrofit, must_not, permitted,
 
 enum class Certainty { published, one_source, conflicting, memory };
 
-/// A day in law, as written.
-struct LawDay {
-  Month month;
-  int day = 1;
-};
-
 /// One rule and what it leaves to be seen.
 struct Requirement {
   std::string id, feature, text;
@@ -35,7 +29,7 @@ struct Requirement {
   std::string bound;                 ///< the class in the words of the source, where that is narrower; may be empty
   std::string region;                ///< the one state it was read for; empty for the whole country
   Basis basis = Basis::manufactured;
-  std::optional<LawDay> from, to;  ///< both included; nothing: no limit
+  std::optional<CalendarDay> from, to;  ///< both included; nothing: no limit
   Strength strength = Strength::must;
   bool proof = true;           ///< no: its breach is never held against a part (exemptions, dates by state ...)
   bool counts_in_use = false;  ///< `from` is when the rule began for vehicles on the road, whatever their age

@@ -17,13 +17,11 @@ std::string figure(double x, const char* unit) {
   return buffer;
 }
 
-std::string span(const DateSet& d) { return d.from == d.to ? to_words(d.from) : to_words(d.from) + " to " + to_words(d.to); }
-
 /// Outcomes that settle the same thing share a line.
 std::vector<std::string> outcome_lines(const Tables& t, const Check& c) {
   std::vector<std::pair<std::string, std::vector<std::string>>> by_result;
   for (const Outcome& o : c.outcomes) {
-    const std::string result = t.variants[o.variant].name + " " + percent(o.variant_p) + ", built " + span(o.date);
+    const std::string result = t.variants[o.variant].name + " " + percent(o.variant_p) + ", built " + span_words(o.date.from, o.date.to);
     auto at = std::find_if(by_result.begin(), by_result.end(), [&](const auto& r) { return r.first == result; });
     if (at == by_result.end()) at = by_result.insert(by_result.end(), {result, {}});
     at->second.push_back(o.value + " (" + percent(o.p) + ")");
@@ -40,7 +38,7 @@ std::vector<std::string> outcome_lines(const Tables& t, const Check& c) {
 std::string text_next(const Tables& t, const NextChecks& next, bool colour) {
   Page page(colour);
   page.heading("What to look at next");
-  page.paragraph("As things stand it was built " + span(next.date) + " (90 % of the odds).");
+  page.paragraph("As things stand it was built " + span_words(next.date.from, next.date.to) + " (90 % of the odds).");
   if (!next.note.empty()) page.paragraph(next.note);
   std::size_t place = t.places.size();
   std::vector<std::size_t> cautions;

@@ -92,7 +92,7 @@ void questions(Report& d, const ReportInput& in) {
   const Assessment& a = in.assessment;
   Bullets list{{}, true};
   for (const auto& group : change_groups(in.tables, a)) list.items.push_back(plain(group_name(in.tables, a, group) + ": when was it done, by whom, and where is what came off?"));
-  for (const Looked& l : a.missing) list.items.push_back(plain(feature_name(in.tables, l.feature) + ": missing on arrival. Is it in a box somewhere?"));
+  for (const Looked& l : a.missing) list.items.push_back(plain(in.tables.feature_name(l.feature) + ": missing on arrival. Is it in a box somewhere?"));
   for (const NumberVerdict& n : a.numbers) {
     if (n.agrees == "no") list.items.push_back(plain(n.name + " " + n.text + " is not consistent with the rest: which papers tell of it?"));
   }

@@ -22,7 +22,7 @@ std::string support(const FeatureVerdict& f) {
 void add_hinges(const ReportInput& in, const FeatureVerdict& f, std::vector<Text>& lines) {
   if (f.hinges_on.empty()) return;
   std::vector<std::string> names;
-  for (const std::string& id : f.hinges_on) names.push_back(feature_name(in.tables, id));
+  for (const std::string& id : f.hinges_on) names.push_back(in.tables.feature_name(id));
   lines.push_back(quiet("Hangs on: " + join_and(names) + "."));
 }
 
@@ -38,7 +38,7 @@ void build_section(Report& d, const ReportInput& in) {
   d.paragraph("Most likely a " + build_words(in.tables, a) + ". Odds of the variant: " + odds_words(a.variants.front().p) + "; of these dates: " + percent(a.date.level) + "; most likely month " + to_words(a.date.most_likely) + ".");
   if (!a.hinges_on.empty()) {
     std::vector<std::string> names;
-    for (const std::string& id : a.hinges_on) names.push_back(feature_name(in.tables, id));
+    for (const std::string& id : a.hinges_on) names.push_back(in.tables.feature_name(id));
     d.paragraph("The variant hangs on " + join_and(names) + ": without it another variant leads.");
   }
   d.blocks.push_back(figure_dates(in.tables, a));
@@ -89,7 +89,7 @@ void codes_section(Report& d, const ReportInput& in) {
   if (in.assessment.codes.empty()) return;
   Table table{"", {"Part and code", "Could mean", "Against the build"}, {}, false};
   for (const CodeVerdict& c : in.assessment.codes) {
-    const std::string part = c.feature.empty() ? c.kind : feature_name(in.tables, c.feature);
+    const std::string part = c.feature.empty() ? c.kind : in.tables.feature_name(c.feature);
     std::string dates = join_and(c.dates);
     if (!c.remark.empty()) dates += (dates.empty() ? "" : ". ") + c.remark;
     table.rows.push_back({plain(upper_first(part) + (c.text.empty() ? "" : ": " + c.text) + (c.note.empty() ? "" : " (" + c.note + ")")), plain(dates), plain(upper_first(c.words))});
@@ -189,7 +189,7 @@ void original_section(Report& d, const ReportInput& in, Region region) {
 void not_judged_section(Report& d, const ReportInput& in) {
   const auto names = [&](const std::vector<Looked>& list) {
     Bullets out;
-    for (const Looked& l : list) out.items.push_back(plain(feature_name(in.tables, l.feature) + (l.note.empty() ? "" : ": " + l.note)));
+    for (const Looked& l : list) out.items.push_back(plain(in.tables.feature_name(l.feature) + (l.note.empty() ? "" : ": " + l.note)));
     return out;
   };
   if (in.assessment.missing.empty() && in.assessment.cannot_tell.empty()) return;

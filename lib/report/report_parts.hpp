@@ -24,15 +24,12 @@ std::vector<ClaimPart> claim_parts(const Tables& tables, const Assessment& asses
 /// What a verdict says of a part of which nothing but its type is known (verdict/feature_verdict.cpp).
 inline constexpr std::string_view part_unknown = "right type; not shown to be the part fitted when new";
 
-std::string upper_first(std::string text);
-std::string span_words(Month from, Month to);
 /// "94 % (very likely)"
 std::string odds_words(double p);
 std::string ratio_words(double ratio);
 std::string hours_words(double hours);
 /// "It comes off again, about 4 hours.", or "" when nothing is known.
 std::string going_back(const FeatureVerdict& feature);
-std::string feature_name(const Tables& tables, const std::string& id);
 /// The most likely build in a sentence.
 std::string build_words(const Tables& tables, const Assessment& assessment);
 /// "45 features were observed: 35 as built, 6 later changes, 4 uncertain."

@@ -17,7 +17,7 @@ std::string number_or_feature(const Tables& t, const std::string& id) {
   for (const NumberInfo& n : t.numbers) {
     if (n.id == id) return n.name;
   }
-  return feature_name(t, id);
+  return t.feature_name(id);
 }
 
 /// A value's id in the pack's words; a number or a state stays as it is.
@@ -41,7 +41,7 @@ std::vector<std::pair<std::string, std::vector<std::string>>> photo_subjects(con
     else if (!what.empty() && std::find(at->second.begin(), at->second.end(), what) == at->second.end()) at->second.push_back(what);
   };
   for (const NumberSeen& n : in.inspection.numbers) add(n.photo, n.text);
-  for (const Observation& o : in.inspection.observations) add(o.photo, feature_name(in.tables, o.feature));
+  for (const Observation& o : in.inspection.observations) add(o.photo, in.tables.feature_name(o.feature));
   for (const auto& [name, photo] : in.photos) add(name, photo.feature.empty() ? "" : number_or_feature(in.tables, photo.feature));
   return photos;
 }

@@ -15,7 +15,7 @@ Text quiet(std::string words) { return {std::move(words), {}, Mark::none, false,
 void add_outcomes(const Scheme& s, const SchemeVerdict& v, Finding& finding) {
   for (const std::size_t i : v.result.outcomes) {
     const SchemeOutcome& o = s.outcomes[i];
-    std::string words = (v.result.outcomes.size() > 1 ? "Possible: " : "") + o.name + (o.clause.empty() ? "." : " (" + o.clause + ").");
+    std::string words = (v.result.outcomes.size() > 1 ? "Possible: " : "") + outcome_words(o) + ".";
     if (v.result.outcomes.size() == 1 && !o.advice.empty()) words += " " + o.advice;
     finding.lines.push_back(plain(upper_first(words)));
   }
@@ -56,9 +56,7 @@ void schemes_section(Report& d, const ReportInput& in, bool brief) {
       d.paragraph("Computed from what was seen and answered, by the published text. In each case only the body named decides.");
     }
     begun = true;
-    std::string figure;
-    if (v.result.points_low) figure = scheme_answer(s, v).substr(0, scheme_answer(s, v).find(':'));
-    Finding finding{s.name, figure, v.result.outcomes.size() == 1 ? Mark::none : Mark::uncertain, {}};
+    Finding finding{s.name, scheme_points(s, v), v.result.outcomes.size() == 1 ? Mark::none : Mark::uncertain, {}};
     add_outcomes(s, v, finding);
     add_open(s, v, finding);
     std::string decides = "Only " + s.decides + " can decide.";

@@ -1,6 +1,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "base/text.hpp"
 #include "report/report_kinds.hpp"
 #include "report/report_parts.hpp"
 #include "verdict/scales.hpp"

@@ -44,13 +44,6 @@ std::string measure_words(double value, const std::string& unit, Region region) 
 
 namespace parts {
 
-std::string upper_first(std::string s) {
-  if (!s.empty() && s[0] >= 'a' && s[0] <= 'z') s[0] = static_cast<char>(s[0] - 'a' + 'A');
-  return s;
-}
-
-std::string span_words(Month from, Month to) { return from == to ? to_words(from) : to_words(from) + " to " + to_words(to); }
-
 std::string odds_words(double p) {
   const std::string words = probability_words(p);
   return percent(p) + (words.empty() ? "" : " (" + words + ")");
@@ -71,11 +64,6 @@ std::string going_back(const FeatureVerdict& f) {
   if (!f.reversible.empty()) out = f.reversible == "yes" ? "It comes off again" : f.reversible == "no" ? "It does not come off again" : "It comes off again in part";
   if (f.hours > 0) out += (out.empty() ? "To put back: about " : ", about ") + hours_words(f.hours);
   return out.empty() ? out : out + ".";
-}
-
-std::string feature_name(const Tables& t, const std::string& id) {
-  const auto at = t.feature_index.find(id);
-  return at == t.feature_index.end() ? id : t.features[at->second].name;
 }
 
 std::string build_words(const Tables& t, const Assessment& a) {

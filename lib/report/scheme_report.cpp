@@ -22,11 +22,6 @@ double most_points(const Scheme& s) {
   return out;
 }
 
-std::string points_of(const Scheme& s, const SchemeVerdict& v) {
-  const std::string low = figure(*v.result.points_low), high = figure(*v.result.points_high);
-  return (low == high ? low : low + " to " + high) + " of " + figure(most_points(s)) + " points";
-}
-
 std::string answers_of(const SchemeQuestion& q, const SchemeLine& line) {
   if (line.possible.size() == q.answers.size()) return "open";
   std::vector<std::string> names;
@@ -49,16 +44,15 @@ std::string basis_of(const Tables& t, const SchemeLine& line) {
 
 /// The outcome and its clause; several as a list, with what they turn on.
 void outcomes(Page& page, const Scheme& s, const SchemeVerdict& v) {
-  const auto line = [&](const SchemeOutcome& o) { return o.name + (o.clause.empty() ? "" : " (" + o.clause + ")"); };
-  const std::string points = v.result.points_low ? points_of(s, v) + ". " : "";
+  const std::string figures = scheme_points(s, v), points = figures.empty() ? "" : figures + ". ";
   if (v.result.outcomes.size() == 1) {
     const SchemeOutcome& o = s.outcomes[v.result.outcomes.front()];
-    page.paragraph(points + line(o), 2, Page::Tone::strong);
+    page.paragraph(points + outcome_words(o), 2, Page::Tone::strong);
     if (!o.advice.empty()) page.paragraph(o.advice, 2);
     return;
   }
   page.paragraph(points + "Not settled; it may be:", 2, Page::Tone::strong);
-  for (const std::size_t o : v.result.outcomes) page.paragraph("- " + line(s.outcomes[o]), 4);
+  for (const std::size_t o : v.result.outcomes) page.paragraph("- " + outcome_words(s.outcomes[o]), 4);
   std::vector<std::string> open;
   for (const std::size_t q : v.result.open) open.push_back(s.questions[q].id);
   if (v.result.date_open) open.push_back("the date of build");
@@ -73,8 +67,16 @@ std::string dates_of(const Scheme& s) {
 
 }  // namespace
 
+std::string scheme_points(const Scheme& s, const SchemeVerdict& v) {
+  if (!v.result.points_low) return "";
+  const std::string low = figure(*v.result.points_low), high = figure(*v.result.points_high);
+  return (low == high ? low : low + " to " + high) + " of " + figure(most_points(s)) + " points";
+}
+
+std::string outcome_words(const SchemeOutcome& o) { return o.name + (o.clause.empty() ? "" : " (" + o.clause + ")"); }
+
 std::string scheme_answer(const Scheme& s, const SchemeVerdict& v) {
-  const std::string out = v.result.points_low ? points_of(s, v) + ": " : "";
+  const std::string points = scheme_points(s, v), out = points.empty() ? "" : points + ": ";
   std::vector<std::string> names;
   for (const std::size_t o : v.result.outcomes) {
     if (std::find(names.begin(), names.end(), s.outcomes[o].name) == names.end()) names.push_back(s.outcomes[o].name);

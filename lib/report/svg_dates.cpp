@@ -15,8 +15,6 @@ bool may_be(const std::vector<Odds>& odds, std::size_t index) {
   return std::any_of(odds.begin(), odds.end(), [&](const Odds& o) { return o.index == index && o.p >= 0.01; });
 }
 
-std::string months(Month from, Month to) { return from == to ? to_words(from) : to_words(from) + " to " + to_words(to); }
-
 /// Runs of months in which the value was fitted.
 std::vector<std::pair<std::size_t, std::size_t>> runs(const Period& p) {
   std::vector<std::pair<std::size_t, std::size_t>> out;
@@ -77,7 +75,7 @@ std::string period_text(const Periods& periods, const Period& period) {
   if (period.never) return "never on these vehicles";
   if (period.always) return "all the time";
   std::string out;
-  for (const auto& [from, to] : runs(period)) out += (out.empty() ? "" : ", ") + months(periods.first + static_cast<int>(from), periods.first + static_cast<int>(to));
+  for (const auto& [from, to] : runs(period)) out += (out.empty() ? "" : ", ") + span_words(periods.first + static_cast<int>(from), periods.first + static_cast<int>(to));
   return out;
 }
 
@@ -106,10 +104,10 @@ Figure figure_dates(const Tables& t, const Assessment& a) {
   const double scale = (right - left) / std::max(1, last - first);
   const auto x = [&](double month_index) { return left + (month_index - first.index) * scale; };
 
-  const std::string says = "Built " + months(a.date.from, a.date.to) + " with " + percent(a.date.level) + " of the odds; most likely " + to_words(a.date.most_likely) + ".";
+  const std::string says = "Built " + span_words(a.date.from, a.date.to) + " with " + percent(a.date.level) + " of the odds; most likely " + to_words(a.date.most_likely) + ".";
   Svg svg("dates", foot + 34 + row * static_cast<double>(bars.size()), "Build date, and when the works fitted what was seen", says);
   svg.rect(x(a.date.from.index), top - 6, std::max(2.0, (a.date.to - a.date.from + 1) * scale), foot - top + 30 + row * static_cast<double>(bars.size()), "ground");
-  svg.text(std::clamp(x((a.date.from.index + a.date.to.index + 1) / 2.0), 105.0, Svg::width - 105), 14, "built " + months(a.date.from, a.date.to), Svg::Anchor::middle, "ink", true);
+  svg.text(std::clamp(x((a.date.from.index + a.date.to.index + 1) / 2.0), 105.0, Svg::width - 105), 14, "built " + span_words(a.date.from, a.date.to), Svg::Anchor::middle, "ink", true);
 
   const double peak = *std::max_element(a.month_odds.begin(), a.month_odds.end());
   std::vector<std::pair<double, double>> curve{{x(a.first_month.index), foot}};

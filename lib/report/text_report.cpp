@@ -14,7 +14,6 @@ namespace {
 
 using parts::odds_words;
 using parts::ratio_words;
-using parts::span_words;
 
 std::string hours_words(double h) {
   char buffer[32];

@@ -1,27 +1,8 @@
 #include <algorithm>
-#include <array>
 
 #include "scheme/scheme.hpp"
 
 namespace exworks {
-
-CalendarDay first_day(Month m) { return {m, 1}; }
-
-CalendarDay last_day(Month m) {
-  static constexpr std::array<int, 12> days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  const int y = m.year();
-  const bool leap = (y % 4 == 0 && y % 100 != 0) || y % 400 == 0;
-  return {m, m.month() == 2 && leap ? 29 : days[static_cast<std::size_t>(m.month() - 1)]};
-}
-
-std::string to_iso(const CalendarDay& d) { return to_iso(d.month) + (d.day < 10 ? "-0" : "-") + std::to_string(d.day); }
-
-int years_between(const CalendarDay& a, const CalendarDay& b) {
-  const int months = b.month - a.month;
-  const bool reached = b.day >= a.day;
-  const int whole = reached ? months : months - 1;
-  return whole >= 0 ? whole / 12 : -1;
-}
 
 namespace {
 

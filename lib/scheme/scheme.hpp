@@ -15,18 +15,6 @@ namespace exworks {
 
 inline constexpr int scheme_format = 1;
 
-/// A calendar day; ordered.
-struct CalendarDay {
-  Month month;
-  int day = 1;
-  auto operator<=>(const CalendarDay&) const = default;
-};
-CalendarDay first_day(Month m);
-CalendarDay last_day(Month m);
-std::string to_iso(const CalendarDay& day);
-/// Whole years from `a` to `b`, as a birthday counts them; 29 February counts as 1 March in other years.
-int years_between(const CalendarDay& a, const CalendarDay& b);
-
 struct SchemeSource {
   std::string id, kind, words, url;
 };

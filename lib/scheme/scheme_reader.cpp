@@ -1,6 +1,5 @@
 #include <algorithm>
 
-#include "base/components.hpp"
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "pack/reader_context.hpp"
@@ -51,12 +50,7 @@ class Reader {
     SchemeQuestion q;
     q.place = e.place();
     q.id = a.id();
-    q.components = split_words(a.text_or("components", ""));
-    for (const std::string& word : q.components) {
-      const auto& known = vehicle_components();
-      if (word == "rest" || std::find(known.begin(), known.end(), word) != known.end()) continue;
-      d_.error(e.place("components"), "there is no component '" + word + "'", did_you_mean(word, known, "known are rest, " + join_and(known)));
-    }
+    q.components = component_words(a, "components", {"rest"});
     q.ask = e.text();
     if (q.ask.empty()) d_.error(q.place, "question '" + q.id + "' asks nothing", "write what is asked between the tags");
     Ids ids("answer");
@@ -138,8 +132,8 @@ class Reader {
       }
     }
     if (c.kind == Kind::built) {
-      c.from = day(a, "from");
-      c.to = day(a, "to");
+      c.from = a.day("from");
+      c.to = a.day("to");
     } else if (c.kind != Kind::answer) {
       c.at_least = a.number("at-least", 0, 10'000).value_or(0);
       c.at_most = a.number("at-most", 0, 10'000).value_or(1e9);
@@ -160,8 +154,6 @@ class Reader {
     return {};
   }
 
-  std::optional<CalendarDay> day(const Attributes& a, std::string_view name) { return read_day(a, name, d_); }
-
   void whole() {
     if (out_.outcomes.empty()) {
       d_.error(out_.place, "the scheme has no outcomes", "write one <outcome> for each thing that the rule can say");
@@ -173,19 +165,6 @@ class Reader {
     if (combinations > most_combinations) d_.error(out_.place, "the questions have " + std::to_string(combinations) + " combinations of answers", "merge questions or answers: 100,000 are the most");
   }
 
- public:
-  static std::optional<CalendarDay> read_day(const Attributes& a, std::string_view name, Diagnostics& d) {
-    const std::string text = a.text_or(name, "");
-    if (text.empty()) return std::nullopt;
-    const auto edge = parse_edge(text, nullptr);
-    if (!edge || edge->open || text.size() != 10) {
-      d.error(a.element().place(name), "'" + text + "' is no day", "write it like 1965-01-01, or leave it out where there is no limit");
-      return std::nullopt;
-    }
-    return CalendarDay{edge->first, std::stoi(text.substr(8))};
-  }
-
- private:
   Scheme& out_;
   Diagnostics& d_;
   Place last_;
@@ -218,8 +197,8 @@ std::optional<Scheme> read_scheme(std::string text, const std::string& file, Dia
   s.assume = a.text_or("assume", "");
   s.note = a.text_or("note", "");
   s.country = a.text_or("country", "");
-  s.from = Reader::read_day(a, "from", d);
-  s.to = Reader::read_day(a, "to", d);
+  s.from = a.day("from");
+  s.to = a.day("to");
   Reader(s, d).read(*root);
   if (d.error_count() > errors) return std::nullopt;
   return s;

@@ -54,8 +54,7 @@ std::string scope_of(const FactInfo& fact) {
 std::string leading_build(const Judge& j) {
   const RouteInfo& route = j.tables.routes[j.so_far.routes.front().route];
   const DateSet& d = j.so_far.date;
-  const std::string when = d.from == d.to ? to_words(d.from) : to_words(d.from) + " to " + to_words(d.to);
-  return j.tables.variants[route.variant].name + " (" + j.tables.markets[route.market].name + "), " + when;
+  return j.tables.variants[route.variant].name + " (" + j.tables.markets[route.market].name + "), " + span_words(d.from, d.to);
 }
 
 class Writer {

@@ -104,6 +104,14 @@ std::optional<Edge> Attributes::edge(std::string_view name) const {
   return edge;
 }
 
+std::optional<CalendarDay> Attributes::day(std::string_view name) const {
+  const auto value = element_.attribute(name);
+  if (!value || value->empty()) return std::nullopt;
+  const auto day = parse_day(*value);
+  if (!day) diagnostics_.error(element_.place(name), "'" + *value + "' is no day", "write it like 1965-01-01, or leave it out where there is no limit");
+  return day;
+}
+
 bool Attributes::yes_no(std::string_view name, bool fallback) const {
   return choice(name, {"yes", "no"}, fallback ? "yes" : "no") == "yes";
 }

@@ -29,6 +29,8 @@ class Attributes {
   std::optional<double> number(std::string_view name, double low, double high) const;
   std::optional<std::int64_t> integer(std::string_view name, std::int64_t low, std::int64_t high) const;
   std::optional<Edge> edge(std::string_view name) const;
+  /// A day written 1965-01-01; nothing when it is not there or empty.
+  std::optional<CalendarDay> day(std::string_view name) const;
   bool yes_no(std::string_view name, bool fallback) const;
   /// One of `words`; `fallback` when the attribute is not there.
   std::string choice(std::string_view name, const std::vector<std::string>& words, const std::string& fallback) const;

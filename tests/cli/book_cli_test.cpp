@@ -1,8 +1,7 @@
-#include <nlohmann/json.hpp>
 #include <sstream>
 
 #include "base/file.hpp"
-#include "support.hpp"
+#include "workshop.hpp"
 
 /// The job book from the command line, as a workshop uses it.
 using namespace exworks;
@@ -11,23 +10,6 @@ using namespace exworks::test;
 namespace {
 
 using Json = nlohmann::json;
-
-struct Workshop {
-  TemporaryFolder folder;
-  std::string book = (folder.path() / "book.db").string();
-
-  Run run(const std::string& arguments) const {
-    Run r = exworks::test::exworks(arguments + " --book " + book);
-    INFO(arguments << "\n" << r.out << r.err);
-    return r;
-  }
-  Json json(const std::string& arguments) const {
-    const Run r = run(arguments + " --json");
-    INFO(arguments << "\n" << r.out << r.err);
-    CHECK(r.exit_code == 0);
-    return Json::parse(r.out);
-  }
-};
 
 std::string sample(const std::string& name) { return (source_dir() / "sample-vehicles" / (name + ".xml")).string(); }
 

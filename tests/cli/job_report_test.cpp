@@ -1,8 +1,6 @@
-#include <nlohmann/json.hpp>
-
 #include "base/file.hpp"
 #include "base/text.hpp"
-#include "support.hpp"
+#include "workshop.hpp"
 
 /// Reports and sheets from the job book. Common practice, no source: a report on a job shows what the job holds now, with its
 /// photos, and says what was corrected.
@@ -12,19 +10,6 @@ using namespace exworks::test;
 namespace {
 
 using Json = nlohmann::json;
-
-struct Workshop {
-  TemporaryFolder folder;
-  std::string book = (folder.path() / "book.db").string();
-
-  Run run(const std::string& arguments) const { return exworks::test::exworks(arguments + " --book " + book); }
-  void done(const std::string& arguments) const {
-    const Run r = run(arguments);
-    INFO(arguments << "\n" << r.err);
-    REQUIRE(r.exit_code == 0);
-  }
-  std::string file(const std::string& name) const { return (folder.path() / name).string(); }
-};
 
 const std::string van = (source_dir() / "sample-vehicles/carrier-gearbox-from-a-later-van.xml").string();
 

@@ -44,3 +44,11 @@ TEST_CASE("An edge ramps from nothing to everything, and old and new add up to o
   const Edge month{Month::of(1951, 1), Month::of(1951, 1)};
   CHECK(share_after(month, Month::of(1951, 1)) == 0.5);
 }
+
+TEST_CASE("A day is written in full; another date of ten letters is none", "[dates]") {
+  const auto day = parse_day("2024-02-29");
+  REQUIRE(day.has_value());
+  CHECK(day->month == Month::of(2024, 2));
+  CHECK(day->day == 29);
+  for (const char* text : {"1950/1952?", "2024-02", "2024-13-01", "2024-02-30", "20240-2-29", ""}) CHECK_FALSE(parse_day(text).has_value());
+}
