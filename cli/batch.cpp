@@ -144,9 +144,9 @@ int batch_of_files(const BatchOptions& options) {
 }
 
 int batch_of_book(const BatchOptions& options, const BookOptions& book_options) {
-  Book book = open_book(book_options);
+  Book book = open_existing_book(book_options);
   std::vector<std::int64_t> jobs;
-  for (const std::string& text : options.files) jobs.push_back(job_number(text));
+  for (const std::string& text : options.files) jobs.push_back(find_job(book, text));
   if (options.all) jobs = book.all_jobs();
   PackCache packs(rules_folders(options.rules));
   const Settings settings = batch_settings(options.quick);

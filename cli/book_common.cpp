@@ -3,6 +3,7 @@
 #include <pwd.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cstdlib>
 #include <iostream>
@@ -65,14 +66,21 @@ std::string who(const BookOptions& options) {
   return user != nullptr ? user->pw_name : std::to_string(getuid());
 }
 
-std::int64_t job_number(const std::string& text) {
+std::int64_t find_job(Book& book, const std::string& text) {
+  // A number is a job's number, as for the other verbs, unless there is no such job.
   std::int64_t id = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
-  if (error != std::errc() || end != text.data() + text.size()) {
-    std::cerr << "'" << text << "' is no job's number; 'exworks job list' shows them\n";
-    throw BadInput{};
-  }
-  return id;
+  const bool is_number = error == std::errc() && end == text.data() + text.size();
+  const std::vector<std::int64_t> all = is_number ? book.all_jobs() : std::vector<std::int64_t>{};
+  if (std::find(all.begin(), all.end(), id) != all.end()) return id;
+  Filter filter;
+  filter.reference = text;
+  const std::vector<Job> named = text.empty() ? std::vector<Job>{} : book.find(filter);
+  if (named.size() == 1) return named.front().id;
+  if (named.empty()) throw FileError{"no job has the number or the reference '" + text + "'", "'exworks job list' shows them"};
+  std::string numbers;
+  for (const Job& j : named) numbers += (numbers.empty() ? "" : ", ") + std::to_string(j.id);
+  throw FileError{"the reference '" + text + "' is that of several jobs: " + numbers, "give the job's number"};
 }
 
 void check_text(const std::string& what, const std::string& text) {

@@ -28,8 +28,8 @@ Book open_existing_book(const BookOptions& options);
 /// --by, else the name of the user's account.
 std::string who(const BookOptions& options);
 
-/// A job's number as it was typed; throws BadInput after saying what is wrong.
-std::int64_t job_number(const std::string& text);
+/// The job with this number, or the only one with this reference. Throws FileError.
+std::int64_t find_job(Book& book, const std::string& number_or_reference);
 
 /// Refuses text that XML or a terminal can't hold; throws BadInput after saying so.
 void check_text(const std::string& what, const std::string& text);

@@ -91,8 +91,8 @@ int run(const Options& options) {
 
 /// A job of the book as one inspection; its assessment is kept before it is shown.
 int run_job(const Options& options) {
-  Book book = open_book(options.book);
-  const std::int64_t job = job_number(options.batch.files.front());
+  Book book = open_existing_book(options.book);
+  const std::int64_t job = find_job(book, options.batch.files.front());
   const std::string xml = xml_of_entries(book.entries(job), false);
   Diagnostics diagnostics;
   const auto inspection = read_inspection(xml, "job " + std::to_string(job), diagnostics);
@@ -105,7 +105,7 @@ int run_job(const Options& options) {
 int choose(const Options& options, bool of_book) {
   const BatchOptions& b = options.batch;
   if (of_book ? b.all == !b.files.empty() : b.all || b.files.empty()) {
-    std::cerr << (of_book ? "with --book, give the numbers of jobs or --all\n" : "name the inspection to assess; --all goes with --book FILE\n");
+    std::cerr << (of_book ? "with --book, name jobs by number or reference, or give --all\n" : "name the inspection to assess; --all goes with --book FILE\n");
     return bad_usage;
   }
   const bool whole = options.json || options.full || !options.given.empty() || !options.rates.empty();
@@ -124,7 +124,7 @@ int choose(const Options& options, bool of_book) {
 void add_assess(CLI::App& app, Action& action) {
   auto* verb = app.add_subcommand("assess", "Which build is it, and what of it is as it left the works?");
   auto options = std::make_shared<Options>();
-  verb->add_option("FILE", options->batch.files, "the inspection (XML; - for standard input), or several; with --book, the numbers of jobs (one with --json, --full or --given: the whole report)");
+  verb->add_option("FILE", options->batch.files, "the inspection (XML; - for standard input), or several; with --book, jobs by number or reference (one with --json, --full or --given: the whole report)");
   verb->add_option("--family", options->family, "the pack to use; without it the inspection's own, else every pack is tried");
   verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_option("--given", options->given, "take as true: variant=, generation=, body=, market=, plant=, built=1954-01/1954-12, number=own|not-own (may be repeated)")->allow_extra_args(false);

@@ -129,7 +129,7 @@ std::string text_of(const Json& c) {
 }
 
 int run_compare(const Options& options) {
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   const Json c = comparison(find_assessment(book, options.a), find_assessment(book, options.b));
   if (options.json) std::cout << c.dump(2) << '\n';
   else std::cout << text_of(c);
@@ -138,7 +138,7 @@ int run_compare(const Options& options) {
 
 /// Assesses what the job holds now with the pack as it is now; keeps it, and says what moved since the last.
 int run_reassess(const Options& options) {
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   const std::optional<std::int64_t> before = book.job(options.job).assessment;
   PackCache packs(rules_folders(options.rules));
   const std::string xml = xml_of_entries(book.entries(options.job), false);

@@ -4,6 +4,7 @@
 #include "book_assess.hpp"
 #include "book_common.hpp"
 #include "book_inspection.hpp"
+#include "command.hpp"
 #include "store/bundle.hpp"
 #include "store/photos.hpp"
 
@@ -110,9 +111,9 @@ Bundle bundle_of(Book& book, const Options& options) {
 }
 
 int run_export(const Options& options) {
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   const std::string& target = options.bundle.empty() ? options.output : options.bundle;
-  if (!target.empty() && std::filesystem::exists(target) && !options.overwrite) throw FileError{target + ": there is already such a file", "give --overwrite to replace it, or another name"};
+  refuse_existing(target, options.overwrite);
   if (!options.bundle.empty()) {
     write_bundle(options.bundle, bundle_of(book, options));
   } else {
@@ -141,7 +142,7 @@ void add_job_files(CLI::App& group, Action& action) {
   out->add_option("JOB", exporting->job, "the job's number")->required();
   auto* file = out->add_option("--output", exporting->output, "write the XML to this file instead of standard output");
   out->add_option("--bundle", exporting->bundle, "write a bundle (zip) to this file")->excludes(file);
-  out->add_flag("--overwrite", exporting->overwrite, "replace a file that is there");
+  add_overwrite_option(*out, exporting->overwrite);
   add_redact_option(*out, *exporting);
   add_book_option(*out, *exporting);
   out->footer(std::string("Example: exworks job export 12 --bundle van.zip\n") + exit_codes);

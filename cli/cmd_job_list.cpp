@@ -49,7 +49,7 @@ Filter filter_of(const Options& options) {
 }
 
 int run(const Options& options) {
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   const std::vector<Job> jobs = book.find(filter_of(options));
   if (options.json) {
     nlohmann::ordered_json out = nlohmann::ordered_json::array();

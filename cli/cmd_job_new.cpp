@@ -39,7 +39,7 @@ int run_new(const Options& options) {
 }
 
 int run_close(const Options& options) {
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   book.record(options.job, {about("state", options.reopen ? "open" : "closed")}, who(options));
   if (options.json) std::cout << to_json(book.job(options.job), false).dump(2) << '\n';
   else std::cout << "job " << options.job << " is " << book.job(options.job).state << '\n';

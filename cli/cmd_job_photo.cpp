@@ -18,7 +18,7 @@ struct Options : BookOptions {
 int run(const Options& options) {
   check_text("--note", options.note);
   check_text("--feature", options.feature);
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   book.job(options.job);
   const PhotoFolder folder(book.photo_folder());
   std::vector<Entry> entries;
@@ -72,7 +72,7 @@ void clean(StoredAssessment& a) {
 }
 
 int run_forget(const Forget& options) {
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   const Forgotten f = forget_job(book, options.job, clean);
   if (options.json) std::cout << nlohmann::ordered_json{{"job", options.job}, {"entries", f.changes}, {"assessments", f.assessments}, {"photos", f.photos}}.dump(2) << '\n';
   else std::cout << "job " << options.job << ": names, references and free text removed from " << f.changes << " entries and " << f.assessments << " assessments, with " << f.photos << " photos; what was seen stays\n";

@@ -143,7 +143,7 @@ std::vector<Entry> changes_of(const Options& o, const std::vector<Entry>& now) {
 }
 
 int run(const Options& options) {
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   const std::vector<Entry> now = book.entries(options.job);
   const std::vector<Entry> changes = changes_of(options, now);
   if (changes.empty()) {

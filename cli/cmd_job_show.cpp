@@ -64,7 +64,7 @@ std::string text_of(Book& book, const Options& options) {
 }
 
 int run(const Options& options) {
-  Book book = open_book(options);
+  Book book = open_existing_book(options);
   if (options.json) std::cout << json_of(book, options).dump(2) << '\n';
   else std::cout << text_of(book, options);
   return done;

@@ -13,9 +13,11 @@ struct Options {
   std::vector<std::string> files;
   std::string family, rules, out;
   double prior = 20;
+  bool overwrite = false;
 };
 
 int run(const Options& options) {
+  refuse_existing(options.out, options.overwrite);
   const Tables tables = load_pack(rules_folders(options.rules), options.family);
   std::vector<Inspection> inspections;
   for (const std::string& file : options.files) {
@@ -44,6 +46,7 @@ void add_learn(CLI::App& app, Action& action) {
   verb->add_option("--family", options->family, "the pack, such as aldermoor-carrier")->required();
   verb->add_option("--prior", options->prior, "how many vehicles the pack's own rates count as, beside yours; without it 20")->check(CLI::Range(0.5, 100000.0));
   verb->add_option("-o", options->out, "write the rates to this file; without it to standard output");
+  add_overwrite_option(*verb, options->overwrite);
   verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->footer(std::string("Example: exworks learn --family aldermoor-carrier -o rates.json confirmed-*.xml\nThen: exworks assess --rates rates.json FILE\n") + exit_codes);
   verb->callback([options, &action] { action = [options] { return run(*options); }; });

@@ -99,7 +99,7 @@ int run(Options& options) {
     return bad_usage;
   }
   const fs::path folder = options.folder.empty() ? fs::path(pack.id) : fs::path(options.folder) / pack.id;
-  if (fs::exists(folder / "pack.xml") && !options.overwrite) throw FileError{(folder / "pack.xml").string() + ": there is a pack here already", "take another id, or add --overwrite"};
+  refuse_existing(folder / "pack.xml", options.overwrite);
   std::error_code code;
   fs::create_directories(folder, code);
   write_file(folder / "pack.xml", new_pack_text(pack));
@@ -118,7 +118,7 @@ void add_pack_new(CLI::App& group, Action& action) {
   verb->add_option("--market", options->markets, "a market and its steering: \"Home market:right\" (may be repeated)")->take_all();
   verb->add_option("--variant", options->variants, "a variant and its months: \"Series 1 van=1951-03/1955-06\" (may be repeated)")->take_all();
   verb->add_option("--in", options->folder, "the folder in which the pack's folder is made; without it the present one");
-  verb->add_flag("--overwrite", options->overwrite, "write over the pack that is there");
+  add_overwrite_option(*verb, options->overwrite);
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("On a terminal it asks for what the options leave out.\n"
                            "Example: exworks pack new my-van --name \"My van\" --market \"Home market:right\" --variant \"Series 1 van=1951-03/1955-06\"\n") + exit_codes);

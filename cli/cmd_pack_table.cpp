@@ -74,7 +74,7 @@ int from_table(const Options& options) {
     std::cerr << options.output << ": the folder's name becomes the pack's id and can't be '" << id << "'; use lower-case letters, digits and hyphens, such as " << (id_from_name(id).empty() ? "my-family" : id_from_name(id)) << '\n';
     return bad_usage;
   }
-  if (fs::exists(folder / "pack.xml") && !options.overwrite) throw FileError{(folder / "pack.xml").string() + ": there is a pack here already", "name another folder, or add --overwrite"};
+  refuse_existing(folder / "pack.xml", options.overwrite);
   const std::string csv = options.input == "-" ? std::string(std::istreambuf_iterator<char>(std::cin), {}) : read_file(options.input);
   Diagnostics diagnostics;
   const TablePack made = pack_from_table(csv, options.input == "-" ? "standard input" : options.input, id, options.name.empty() ? id : options.name, diagnostics);
@@ -102,6 +102,7 @@ int from_table(const Options& options) {
 }
 
 int to_table(const Options& options) {
+  refuse_existing(options.output, options.overwrite);
   const Pack pack = read_named_pack(options.input, options.rules);
   std::vector<std::string> lost;
   const std::string csv = table_from_pack(pack, &lost);
@@ -120,7 +121,7 @@ void add_pack_table(CLI::App& group, Action& action) {
   from->add_option("FACTS.csv", options->input, "columns feature,value,variants,markets,from,to,fitted,source (- for standard input)")->required();
   from->add_option("-o", options->output, "the new pack's folder; its name becomes the pack's id")->required();
   from->add_option("--name", options->name, "the family's name for people; without it the id");
-  from->add_flag("--overwrite", options->overwrite, "write over the pack that is in the folder");
+  add_overwrite_option(*from, options->overwrite);
   from->add_flag("--json", options->json, "print JSON");
   from->footer(std::string("Rows whose feature is 'market' or 'variant' name those; a variant's from and to are its window of production.\n"
                            "A source is trade, memory, or title | publisher | year or URL; several are divided by ;\n"
@@ -130,6 +131,7 @@ void add_pack_table(CLI::App& group, Action& action) {
   auto* to = group.add_subcommand("to-table", "Write a pack's variants and facts as a table (CSV)");
   to->add_option("FAMILY", options->input, "the pack's name or folder")->required();
   to->add_option("-o", options->output, "write to this file instead of standard output");
+  add_overwrite_option(*to, options->overwrite);
   to->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   to->add_flag("--json", options->json, "print JSON");
   to->footer(std::string("Example: exworks pack to-table aldermoor-carrier -o carrier.csv\n") + exit_codes);

@@ -13,7 +13,7 @@ namespace {
 struct Options {
   std::string family, rules, file;
   int columns = 0;
-  bool json = false;
+  bool json = false, overwrite = false;
 };
 
 int run(const Options& options) {
@@ -22,6 +22,7 @@ int run(const Options& options) {
     std::cerr << options.file << ": the name ends in neither .svg, .html nor .pdf; give it the ending of what you want\n";
     return bad_usage;
   }
+  refuse_existing(options.file, options.overwrite);
   const Tables tables = compile(read_named_pack(options.family, options.rules));
   const Timeline timeline = make_timeline(tables);
   if (!options.file.empty()) write_file(options.file, html ? html_timeline(tables, timeline) : pdf ? pdf_of(html_timeline(tables, timeline)) : svg_timeline(tables, timeline, options.columns));
@@ -37,6 +38,7 @@ void add_pack_timeline(CLI::App& group, Action& action) {
   auto options = std::make_shared<Options>();
   verb->add_option("FAMILY", options->family, "the pack's name or folder")->required();
   verb->add_option("-o", options->file, "write to FILE.svg (one sheet), FILE.html (flows to a phone, a screen or A3 paper) or FILE.pdf (A3); without it SVG on standard output");
+  add_overwrite_option(*verb, options->overwrite);
   verb->add_option("--columns", options->columns, "columns of the SVG: 1 for a phone; without it as many as suit A3 on its side")->check(CLI::Range(1, 40));
   verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->json, "print the bars as JSON");

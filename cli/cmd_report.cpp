@@ -105,7 +105,7 @@ void add_report(CLI::App& app, Action& action) {
   verb->add_option("--rate", options->value.rate, "an hour of work, in the currency of the sales")->check(CLI::Range(0.0, 1e6));
   verb->add_option("--parts", options->value.parts, "parts to put a change back: CHANGE=AMOUNT or FEATURE=AMOUNT (may be repeated)")->check(check_parts);
   verb->add_flag("--redact", options->redacted, "leave out numbers, references, names, notes and photos");
-  verb->add_flag("--overwrite", options->overwrite, "replace the file if it exists");
+  add_overwrite_option(*verb, options->overwrite);
   verb->add_option("--family", options->family, "the pack to use instead of the inspection's own");
   verb->add_option("--rules", options->book.rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   auto* book = verb->add_option("--book", options->book.book, "report on a job of this job book, with its photos and its history");

@@ -38,9 +38,9 @@ int list(const std::vector<Scheme>& schemes, bool json) {
 
 Inspection inspection_of(const Options& o, bool of_book) {
   if (!of_book) return load_inspection(o.file);
-  Book book = open_book(o.book);
+  Book book = open_existing_book(o.book);
   Diagnostics d;
-  auto inspection = inspection_of_job(book, job_number(o.file), d);
+  auto inspection = inspection_of_job(book, find_job(book, o.file), d);
   print(d, true);
   if (!inspection) throw BadInput{};
   return std::move(*inspection);
@@ -81,7 +81,7 @@ int run(const Options& o, bool of_book) {
 void add_scheme(CLI::App& app, Action& action) {
   auto* verb = app.add_subcommand("scheme", "How published classifications would take the vehicle; only the named body decides");
   auto options = std::make_shared<Options>();
-  verb->add_option("FILE", options->file, "the inspection (XML; - for standard input); with --book, a job's number");
+  verb->add_option("FILE", options->file, "the inspection (XML; - for standard input); with --book, a job's number or reference");
   verb->add_option("--scheme", options->wanted, "only these: an id, or a group such as gb or fiva (may be repeated)")->allow_extra_args(false);
   verb->add_flag("--list", options->list, "list the schemes with the questions that <answer> lines of an inspection can answer");
   verb->add_option("--date", options->date, "the day that counts, 2026-11-20; without it today");

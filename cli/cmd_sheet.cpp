@@ -79,7 +79,7 @@ void add_sheet(CLI::App& app, Action& action) {
   verb->add_option("--terms", options->terms, "trade terms: en-GB, en-US or en-AU; without it en-GB")->check(CLI::IsMember({"en-GB", "en-US", "en-AU"}));
   verb->add_option("--paper", options->paper, "a4 or letter; without it by the terms")->check(CLI::IsMember({"a4", "letter"}));
   verb->add_option("--date", options->date, "the date to print; without it today");
-  verb->add_flag("--overwrite", options->overwrite, "replace the file if it exists");
+  add_overwrite_option(*verb, options->overwrite);
   verb->add_option("--rules", options->book.rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->book.json, "print what the sheet asks for as JSON");
   verb->footer(std::string("Example: exworks sheet morris-minor --minutes 20 -o sheet.pdf\n         exworks sheet --for 12 --book workshop.db -o still-open.pdf\n") + exit_codes);

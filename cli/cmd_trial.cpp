@@ -14,7 +14,7 @@ struct Options {
   int months = 12;
   std::uint64_t seed = 1;
   double coverage = -1;
-  bool json = false;
+  bool json = false, overwrite = false;
 };
 
 int walk(const Tables& tables, const Options& options) {
@@ -36,6 +36,7 @@ int walk(const Tables& tables, const Options& options) {
 }
 
 int run(const Options& options) {
+  refuse_existing(options.svg, options.overwrite);
   const Tables tables = load_pack(rules_folders(options.rules), options.family);
   if (options.walk > 0) return walk(tables, options);
   const Trial trial = run_trial(tables, options.n, options.seed, options.coverage, 2);
@@ -57,6 +58,7 @@ void add_trial(CLI::App& app, Action& action) {
   verb->add_option("--walk", options->walk, "instead: over this many vehicles, how many checks a narrow date window takes by next, by walk-round and at random")->check(CLI::Range(1, 100'000));
   verb->add_option("--months", options->months, "the window of --walk, in months; without it 12")->check(CLI::Range(1, 1200));
   verb->add_option("--svg", options->svg, "write the reliability plot to this file");
+  add_overwrite_option(*verb, options->overwrite);
   verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
   verb->add_flag("--json", options->json, "print JSON");
   verb->footer(std::string("Example: exworks trial --family aldermoor-carrier -n 1000 --seed 1\n") + exit_codes);

@@ -67,6 +67,11 @@ std::vector<Tables> load_every_pack(const Rules& rules);
 /// Reads an inspection; "-" is standard input. Throws BadInput after printing what is wrong with it.
 Inspection load_inspection(const std::string& file);
 
+/// What a verb is about to write keeps a file of that name that is there, unless --overwrite is given: throws FileError.
+/// To be called before the work is done. A verb without a file to write passes an empty name.
+void refuse_existing(const std::filesystem::path& file, bool overwrite);
+void add_overwrite_option(CLI::App& verb, bool& overwrite);
+
 /// So many messages a run are shown unless every one is asked for.
 inline constexpr std::size_t message_limit = 20;
 

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <charconv>
 #include <map>
 
 #include "base/file.hpp"
@@ -54,23 +53,6 @@ std::vector<EarlierAnswer> answers_of(Book& book, std::int64_t job) {
 }
 
 }  // namespace
-
-std::int64_t find_job(Book& book, const std::string& text) {
-  // A number is a job's number, as for the other verbs, unless there is no such job.
-  std::int64_t id = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
-  const bool is_number = error == std::errc() && end == text.data() + text.size();
-  const std::vector<std::int64_t> all = is_number ? book.all_jobs() : std::vector<std::int64_t>{};
-  if (std::find(all.begin(), all.end(), id) != all.end()) return id;
-  Filter filter;
-  filter.reference = text;
-  const std::vector<Job> named = text.empty() ? std::vector<Job>{} : book.find(filter);
-  if (named.size() == 1) return named.front().id;
-  if (named.empty()) throw FileError{"no job has the number or the reference '" + text + "'", "'exworks job list' shows them"};
-  std::string numbers;
-  for (const Job& j : named) numbers += (numbers.empty() ? "" : ", ") + std::to_string(j.id);
-  throw FileError{"the reference '" + text + "' is that of several jobs: " + numbers, "give the job's number"};
-}
 
 std::optional<ReportSubject> subject_of_job(Book& book, std::int64_t job, Diagnostics& diagnostics) {
   auto inspection = inspection_of_job(book, job, diagnostics);

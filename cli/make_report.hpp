@@ -44,9 +44,6 @@ struct MadeReport {
 /// (a4, letter, or "" by the terms), date (2026-11-20, or "" for today).
 ReportOptions report_options(const std::string& kind, const std::string& terms, const std::string& paper, const std::string& date);
 
-/// The job with this number, or the only one with this reference. Throws FileError.
-std::int64_t find_job(Book& book, const std::string& number_or_reference);
-
 /// The job as it stands in the book. Mistakes of its inspection become diagnostics.
 std::optional<ReportSubject> subject_of_job(Book& book, std::int64_t job, Diagnostics& diagnostics);
 

@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "base/file.hpp"
+#include "command.hpp"
 
 namespace exworks::cli {
 
@@ -95,7 +96,7 @@ std::string pdf_of(const std::string& html) {
 std::string output_kind(const std::string& file, bool overwrite) {
   const std::string ending = fs::path(file).extension().string();
   if (ending != ".html" && ending != ".pdf" && ending != ".txt") throw FileError{"the output '" + file + "' ends in neither .html, .pdf nor .txt", "name it report.html, report.pdf or report.txt"};
-  if (!overwrite && fs::exists(file)) throw FileError{"'" + file + "' exists", "choose another name, or give --overwrite"};
+  refuse_existing(file, overwrite);
   return ending.substr(1);
 }
 

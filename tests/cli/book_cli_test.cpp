@@ -206,6 +206,45 @@ TEST_CASE("Verify, backup and restore say what they did", "[book]") {
   CHECK(w.json("job list").size() == 1);
 }
 
+TEST_CASE("Only new, import and merge begin a book; whoever asks about one that isn't there is told", "[book]") {
+  const Workshop w;
+  for (const std::string verb : {"job list", "job show 1", "job set 1 bore=60", "job close 1", "job export 1", "job reassess 1", "job compare 1.1 1.2", "job forget 1", "assess --all", "assess 1", "scheme 1", "book verify"}) {
+    const Run r = w.run(verb);
+    INFO(verb << ": " << r.err);
+    CHECK(r.exit_code == 4);
+    CHECK(r.out.empty());
+    CHECK_FALSE(fs::exists(w.book));
+  }
+}
+
+TEST_CASE("A job is named by its reference, too", "[book]") {
+  const Workshop w;
+  w.done("job new --family aldermoor-carrier --reference van-7");
+  w.done("job set 1 headlamp-position=low");
+  CHECK(w.run("assess van-7").exit_code == 0);
+  CHECK(w.run("scheme van-7").exit_code == 0);
+  const Run r = w.run("assess van-8");
+  CHECK(r.exit_code == 4);
+  CHECK(r.err == "no job has the number or the reference 'van-8'; 'exworks job list' shows them\n");
+}
+
+TEST_CASE("What a verb writes replaces no file unasked", "[book][cli]") {
+  const Workshop w;
+  const std::string there = w.file("there.svg");
+  for (const std::string& verb : {std::string("learn --family aldermoor-carrier ") + sample(gearbox_van) + " -o ", std::string("trial --family aldermoor-carrier -n 1 --svg "), std::string("pack timeline aldermoor-carrier -o "),
+                                 std::string("pack to-table aldermoor-carrier -o ")}) {
+    write_file(there, "kept");
+    const Run r = exworks::test::exworks(verb + there);
+    INFO(verb << ": " << r.err);
+    CHECK(r.exit_code == 4);
+    CHECK(r.err == there + ": there is already such a file; give --overwrite to replace it, or another name\n");
+    CHECK(read_file(there) == "kept");
+    if (verb.starts_with("learn")) continue;  // nothing in the sample is confirmed
+    CHECK(exworks::test::exworks(verb + there + " --overwrite").exit_code == 0);
+    CHECK(read_file(there) != "kept");
+  }
+}
+
 TEST_CASE("A folder that can't be written is said so, and a book there can't be begun", "[book]") {
   // /proc takes no new files, even from root.
   const Run r = exworks::test::exworks("job new --book /proc/exworks/book.db");
