@@ -15,8 +15,11 @@ std::string months(double n) {
   return std::to_string(whole) + (whole == 1 ? " month" : " months");
 }
 
-/// Of all facts; whole per cent, but never a false 100 or 0.
-std::string share_of(std::size_t part, std::size_t all) { return all == 0 ? "none" : percent(static_cast<double>(part) / static_cast<double>(all)); }
+/// Of all facts. This is a count: none is 0 % and all is 100 %, as no probability is.
+std::string share_of(std::size_t part, std::size_t all) {
+  if (part == 0 || part == all) return part == 0 ? "0 %" : "100 %";
+  return percent(static_cast<double>(part) / static_cast<double>(all));
+}
 
 std::string counted(std::size_t n, const char* one, const char* many) { return std::to_string(n) + " " + (n == 1 ? one : many); }
 

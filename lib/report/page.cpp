@@ -91,6 +91,7 @@ void Page::paragraph(std::string_view text, std::size_t indent, Tone tone) {
 }
 
 void Page::pair(std::string_view label, std::string_view text, std::size_t indent, std::size_t column, Tone tone) {
+  if (text.empty()) return paragraph(label, indent, tone);
   const std::string head = harmless(label);
   text_ += std::string(indent, ' ') + head;
   const std::size_t used = indent + columns_of(head);
@@ -100,6 +101,7 @@ void Page::pair(std::string_view label, std::string_view text, std::size_t inden
 }
 
 void Page::leader(std::string_view left, std::string_view right, std::size_t indent, Tone tone) {
+  if (right.empty()) return paragraph(left, indent, tone);
   const std::string l = harmless(left);
   const std::size_t used = indent + columns_of(l) + columns_of(right);
   if (used + 1 > width) {

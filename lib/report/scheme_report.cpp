@@ -29,6 +29,18 @@ std::string answers_of(const SchemeQuestion& q, const SchemeLine& line) {
   return join_or(names);
 }
 
+/// "5 points for A or B (clause)", for each rule of points on this question.
+std::vector<std::string> points_for(const Scheme& s, std::size_t question) {
+  std::vector<std::string> out;
+  for (const SchemePoints& p : s.points) {
+    if (p.question != question) continue;
+    std::vector<std::string> names;
+    for (const std::size_t i : p.answers) names.push_back(s.questions[question].answers[i].name);
+    out.push_back(figure(p.points) + (p.points == 1 ? " point for '" : " points for '") + join_or(names) + "'" + (p.clause.empty() ? "" : " (" + p.clause + ")"));
+  }
+  return out;
+}
+
 /// What a line rests on, in words.
 std::string basis_of(const Tables& t, const SchemeLine& line) {
   if (line.from == "answer") return "as answered";
@@ -94,6 +106,7 @@ std::string text_schemes(const Tables& t, const std::vector<Scheme>& schemes, co
       const SchemeQuestion& q = s.questions[line.question];
       page.paragraph(q.id + ": " + q.ask, 4);
       page.paragraph(answers_of(q, line) + " (" + basis_of(t, line) + ")", 8, Page::Tone::faint);
+      for (const std::string& points : points_for(s, line.question)) page.paragraph(points, 8, Page::Tone::faint);
     }
     if (!s.assume.empty()) page.paragraph("Taken: " + s.assume, 4);
     if (!s.note.empty()) page.paragraph(s.note, 4);
@@ -123,7 +136,14 @@ nlohmann::ordered_json json_schemes(const Tables& t, const std::vector<Scheme>& 
       std::vector<std::string> possible, features;
       for (const std::size_t i : line.possible) possible.push_back(q.answers[i].id);
       for (const std::size_t f : line.features) features.push_back(t.features[f].id);
-      one["questions"].push_back({{"id", q.id}, {"ask", q.ask}, {"possible", possible}, {"from", line.from}, {"features", features}, {"not_inspected", line.not_inspected}});
+      auto points = nlohmann::ordered_json::array();
+      for (const SchemePoints& p : s.points) {
+        if (p.question != line.question) continue;
+        std::vector<std::string> answers;
+        for (const std::size_t i : p.answers) answers.push_back(q.answers[i].id);
+        points.push_back({{"points", p.points}, {"for", answers}, {"clause", p.clause}});
+      }
+      one["questions"].push_back({{"id", q.id}, {"ask", q.ask}, {"possible", possible}, {"from", line.from}, {"features", features}, {"not_inspected", line.not_inspected}, {"points", points}});
     }
     std::vector<std::string> open;
     for (const std::size_t q : v.result.open) open.push_back(s.questions[q].id);

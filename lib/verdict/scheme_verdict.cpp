@@ -65,7 +65,9 @@ class Questioner {
     bool original = !question.components.empty(), later = false;
     for (const std::string& component : question.components) {
       const ComponentState state = state_of(t_, a_, component);
-      line.features.insert(line.features.end(), state.features.begin(), state.features.end());
+      for (const std::size_t f : state.features) {  // one feature can speak of two components
+        if (std::find(line.features.begin(), line.features.end(), f) == line.features.end()) line.features.push_back(f);
+      }
       if (!state.seen) line.not_inspected.push_back(component);
       original = original && state.original;
       later = later || state.later;

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "report/scheme_report.hpp"
 #include "scheme/scheme.hpp"
 #include "support.hpp"
 #include "verdict/scheme_verdict.hpp"
@@ -193,6 +194,24 @@ TEST_CASE("What the vehicle shows answers the questions: a later engine, a gearb
     CHECK(answers("suspension") == Ids{"original", "other"});  // the pack has nothing on it
     CHECK(v.result.points_low == 2.0);    // steering alone is shown
     CHECK(v.result.points_high == 12.0);  // all but the transmission
+  }
+  // Each rule of points is shown with its clause: 5 + 2 + 2 + 2 + 2 + 1 (standards.md 1.5).
+  std::string text;
+  for (const char c : text_schemes(pack("aldermoor-carrier"), schemes(), verdicts, false)) text += c == '\n' ? ' ' : c;
+  CHECK(text.find("5 points for 'the vehicle's own, not altered or new from the maker") != std::string::npos);
+  CHECK(text.find("2 points for 'original' (transmission)") != std::string::npos);
+  CHECK(text.find("1 point for 'original' (engine)") != std::string::npos);
+}
+
+TEST_CASE("A feature that speaks of two components is named once", "[schemes]") {
+  // The Minor's body style is both shell and body; the German catalogue asks for the two together.
+  const std::string lines = R"(<observed feature="body-style" value="saloon-2dr"/>)";
+  const Assessment a = assess_lines(pack("morris-minor"), lines);
+  Diagnostics d;
+  const auto verdicts = scheme_verdicts(schemes(), pack("morris-minor"), a, inspection_from_text("<inspection format=\"1\">" + lines + "</inspection>"), on(2024), d);
+  for (const SchemeVerdict& v : verdicts) {
+    const Scheme& s = schemes()[v.scheme];
+    if (s.id == "de-catalogue") CHECK(v.lines[s.question("frame").value()].features.size() == 1);
   }
 }
 
