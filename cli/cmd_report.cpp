@@ -17,7 +17,7 @@ struct Options {
   std::string subject, kind = "pre-purchase", output, family, paper, terms = "en-GB", date, sales;
   BookOptions book;
   bool of_book = false;
-  std::vector<std::string> given;
+  std::vector<std::string> given, schemes;
   ValueWanted value;
   bool redacted = false, overwrite = false;
 };
@@ -66,7 +66,7 @@ int run(const Options& o) {
     wanted.value = o.value;
     wanted.value->sales = load_sales(o.sales);
   }
-  wanted.schemes = load_schemes(rules);
+  wanted.schemes = o.schemes.empty() ? schemes_for(load_schemes(rules), wanted.options.region) : choose_schemes(load_schemes(rules), o.schemes);
   Diagnostics judged;
   const auto made = make_report(tables, std::move(*subject), wanted, judged);
   print(judged, true);
@@ -99,6 +99,7 @@ void add_report(CLI::App& app, Action& action) {
   verb->add_option("--paper", options->paper, "a4 or letter; without it by the terms")->check(CLI::IsMember({"a4", "letter"}));
   verb->add_option("--date", options->date, "the report's date, 2026-11-20; without it today");
   verb->add_option("--given", options->given, "take as true, as for assess (may be repeated)")->allow_extra_args(false);
+  verb->add_option("--scheme", options->schemes, "how this published classification would take it: an id, or a group such as eu or de (may be repeated); without it those of the country of the terms, and those of no one country")->allow_extra_args(false);
   verb->add_option("--sales", options->sales, "comparable sales for the owner's note on value (CSV: date,price,currency,year,variant,condition,originality,note)");
   verb->add_option("--condition", options->value.condition, "the vehicle's condition for the note, 1 (best) to 5")->check(CLI::Range(1, 5));
   verb->add_option("--trend", options->value.trend, "how prices change, in per cent a year")->check(CLI::Range(-50.0, 50.0));

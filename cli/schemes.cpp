@@ -37,6 +37,12 @@ std::vector<Scheme> choose_schemes(std::vector<Scheme> schemes, const std::vecto
   return schemes;
 }
 
+std::vector<Scheme> schemes_for(std::vector<Scheme> schemes, Region reader) {
+  const std::string country = reader == Region::en_GB ? "GB" : reader == Region::en_US ? "US" : "AU";
+  std::erase_if(schemes, [&](const Scheme& s) { return !s.country.empty() && s.country != country; });
+  return schemes;
+}
+
 CalendarDay report_day(const std::string& text) {
   const auto day = parse_day(text);
   if (day) return *day;

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "command.hpp"
+#include "report/report.hpp"
 #include "scheme/scheme.hpp"
 
 namespace exworks::cli {
@@ -12,6 +13,9 @@ std::vector<Scheme> load_schemes(const Rules& rules);
 
 /// Those named by id or group; all when nothing is named. Throws BadInput after saying which word names none.
 std::vector<Scheme> choose_schemes(std::vector<Scheme> schemes, const std::vector<std::string>& wanted);
+
+/// Those of no one country, and those of the reader's.
+std::vector<Scheme> schemes_for(std::vector<Scheme> schemes, Region reader);
 
 /// "2026-11-20"; throws BadInput after saying what is wrong.
 CalendarDay report_day(const std::string& text);

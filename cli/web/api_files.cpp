@@ -2,6 +2,7 @@
 #include "base/text.hpp"
 #include "make_report.hpp"
 #include "pdf.hpp"
+#include "schemes.hpp"
 #include "store/photos.hpp"
 #include "store/sha256.hpp"
 #include "web/api.hpp"
@@ -71,7 +72,8 @@ void Api::report(const Call& call) {
   const Tables& pack = shop_.family(job.family);
   Diagnostics diagnostics;
   auto subject = shop_.with_book([&](Book& book) { return subject_of_job(book, id, diagnostics); });
-  const auto made = subject ? make_report(pack, std::move(*subject), {report_options(kind, "", "", ""), {}, false, std::nullopt, shop_.schemes()}, diagnostics) : std::nullopt;
+  const ReportOptions options = report_options(kind, "", "", "");
+  const auto made = subject ? make_report(pack, std::move(*subject), {options, {}, false, std::nullopt, schemes_for(shop_.schemes(), options.region)}, diagnostics) : std::nullopt;
   if (!made) throw Refusal{400, "the job can't be judged: " + shop_.state(id)->trouble};
   // Its own rules, stricter than the pages': no script at all, and nothing from elsewhere. (A browser's viewer of PDFs works without any.)
   call.response.headers.erase("Content-Security-Policy");

@@ -50,7 +50,7 @@ void next_section(Report& d, const ReportInput& in);
 void score_section(Report& d, const ReportInput& in);
 void photos_section(Report& d, const ReportInput& in, Region region);
 /// How published classifications would take the vehicle: those in force on the report's date. `brief` leaves the
-/// sources, and what was taken for granted, to the owner's report and to the JSON.
+/// published texts, and what was taken for granted, to the owner's report and to the JSON.
 void schemes_section(Report& d, const ReportInput& in, bool brief);
 /// What the job book remembers: what was said anew, and earlier assessments.
 void record_section(Report& d, const ReportInput& in, Region region);

@@ -11,14 +11,20 @@ namespace {
 Text plain(std::string words) { return {std::move(words), {}, Mark::none, false, false}; }
 Text quiet(std::string words) { return {std::move(words), {}, Mark::none, false, true}; }
 
-/// Each outcome that remains, with its clause.
+/// The outcome with its clause; where several remain, their names alone: the clauses stand in `exworks scheme`.
 void add_outcomes(const Scheme& s, const SchemeVerdict& v, Finding& finding) {
-  for (const std::size_t i : v.result.outcomes) {
-    const SchemeOutcome& o = s.outcomes[i];
-    std::string words = (v.result.outcomes.size() > 1 ? "Possible: " : "") + outcome_words(o) + ".";
-    if (v.result.outcomes.size() == 1 && !o.advice.empty()) words += " " + o.advice;
-    finding.lines.push_back(plain(upper_first(words)));
+  if (v.result.outcomes.size() == 1) {
+    const SchemeOutcome& o = s.outcomes[v.result.outcomes.front()];
+    finding.lines.push_back(plain(upper_first(outcome_words(o)) + "." + (o.advice.empty() ? "" : " " + o.advice)));
+    return;
   }
+  std::vector<std::string> names;
+  for (const std::size_t o : v.result.outcomes) {
+    if (std::find(names.begin(), names.end(), s.outcomes[o].name) == names.end()) names.push_back(s.outcomes[o].name);
+  }
+  std::string all;
+  for (const std::string& name : names) all += (all.empty() ? "" : &name == &names.back() ? "; or " : "; ") + name;
+  finding.lines.push_back(plain("Not settled. " + upper_first(all) + "."));
 }
 
 /// What would settle it: questions that a person answers, and parts to look at.
@@ -48,6 +54,7 @@ std::string sources_of(const Scheme& s) {
 
 void schemes_section(Report& d, const ReportInput& in, bool brief) {
   bool begun = false;
+  std::vector<Text> texts;
   for (const SchemeVerdict& v : in.scheme_verdicts) {
     if (in.schemes == nullptr || !v.in_force) continue;
     const Scheme& s = (*in.schemes)[v.scheme];
@@ -63,11 +70,15 @@ void schemes_section(Report& d, const ReportInput& in, bool brief) {
     if (!brief) {
       if (!s.assume.empty()) finding.lines.push_back(quiet("Taken: " + s.assume));
       if (!s.note.empty()) finding.lines.push_back(quiet(s.note));
-      decides += (s.edition.empty() ? "" : " " + upper_first(s.edition) + ".") + " Sources: " + sources_of(s) + ".";
+      decides += s.edition.empty() ? "" : " " + upper_first(s.edition) + ".";
+      texts.push_back(quiet(s.name + ": " + sources_of(s) + "."));
     }
     finding.lines.push_back(quiet(decides));
     d.blocks.push_back(std::move(finding));
   }
+  if (texts.empty()) return;
+  d.heading(3, "Where these rules are published");
+  d.blocks.push_back(Bullets{std::move(texts)});
 }
 
 }  // namespace exworks::parts

@@ -1,3 +1,5 @@
+#include <set>
+
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "workshop.hpp"
@@ -98,6 +100,18 @@ TEST_CASE("every kind of report shows how the schemes in force take the vehicle,
     CHECK(html.find(" of 14 points") != std::string::npos);
     CHECK_FALSE(Json::parse(run.out)["schemes"].empty());
   }
+  // Those of the reader's country and those of none; another country's when they are asked for.
+  const auto shown = [&](const std::string& options) {
+    const Run run = exworks::test::exworks("report " + van + " --overwrite --json --date 2025-08-01 " + options + " -o " + w.file("r.html"));
+    std::set<std::string> countries;
+    const Json contents = Json::parse(run.out);
+    for (const Json& s : contents["schemes"]) countries.insert(s["country"].get<std::string>());
+    return countries;
+  };
+  CHECK(shown("--terms en-GB") == std::set<std::string>{"", "GB"});
+  CHECK(shown("--terms en-US") == std::set<std::string>{""});
+  CHECK(shown("--scheme de --scheme fiva") == std::set<std::string>{"", "DE"});
+  CHECK(exworks::test::exworks("report " + van + " --scheme nowhere -o " + w.file("n.html")).exit_code == 3);
   exworks::test::exworks("report " + van + " --overwrite --date 2025-08-26 -o " + w.file("r.html"));
   CHECK(read_file(w.file("r.html")).find(" of 14 points") == std::string::npos);
 }
