@@ -188,6 +188,15 @@ const Case cases[] = {
     {"volkswagen-type1", "VT1-097", "1182000001", "1977-08/1978-01"},
     {"volkswagen-type1", "VT1-097", "1182034030", "1978"},
     {"volkswagen-type1", "VT1-098", "1592044140", "1980"},
+    // São Bernardo: the figure after B is the year (invwaircooledwetrust.blogspot.com, 20 August 2014).
+    {"volkswagen-type1", "INVW, figure 2", "B2000001", "1962"},
+    {"volkswagen-type1", "INVW, figure 3", "B3000001", "1963"},
+    {"volkswagen-type1", "INVW, figure 4", "B4000001", "1964"},
+    {"volkswagen-type1", "INVW, figure 5", "B5000001", "1965"},
+    {"volkswagen-type1", "INVW, figure 6", "B6000001", "1966"},
+    {"volkswagen-type1", "INVW, figure 7", "B7000001", "1967"},
+    {"volkswagen-type1", "INVW, figure 8", "B8000001", "1968"},
+    {"volkswagen-type1", "INVW, figure 9", "B9000001", "1969"},
 };
 
 std::optional<std::size_t> identity_number(const Tables& tables) {
