@@ -47,3 +47,14 @@ TEST_CASE("A stamp younger than the vehicle makes that unit a later change and d
   const Assessment fits = assess_lines(pack("morris-minor"), car + stamp("wiper-motor-stamp", 1955));
   CHECK(feature(fits, "wiper-motor-stamp").verdict == VerdictKind::original);
 }
+
+// Instruments of a car of late 1963 are stamped up to a month or two before it was built (the-nautilus.blogspot.com,
+// 12 September 2010); wheels bear month and year (aircoolednut.com, answers by J. Adney). The months of lag are judgement.
+TEST_CASE("Stamps of one year on speedometer and wheels place a Type 1 in that year or the three months after it", "[packs]") {
+  for (int year = 1954; year <= 1977; ++year) {
+    const Assessment a = assess_lines(pack("volkswagen-type1"), stamp("speedometer-stamp", year) + stamp("wheel-stamp", year));
+    INFO(year);
+    CHECK(a.date.most_likely >= Month::of(year, 1));
+    CHECK(a.date.most_likely <= Month::of(year + 1, 3));
+  }
+}
