@@ -58,3 +58,29 @@ TEST_CASE("Stamps of one year on speedometer and wheels place a Type 1 in that y
     CHECK(a.date.most_likely <= Month::of(year + 1, 3));
   }
 }
+
+// Spicer stamps month, day and year on its axles ("Single Speed Axle Service Manual", page 6); judges of Corvettes allow parts
+// that are up to six months older than the car (Crankshaft Coalition, "GM RPO build codes").
+TEST_CASE("Dates on both axles place a vehicle in that year or the six months after it", "[packs]") {
+  for (int year = 1946; year <= 1970; ++year) {
+    const Assessment a = assess_lines(pack("willys-4x4"), stamp("axle-date", year) + stamp("front-axle-date", year));
+    INFO(year);
+    CHECK(a.date.most_likely >= Month::of(year, 1));
+    CHECK(a.date.most_likely <= Month::of(year + 1, 6));
+  }
+}
+
+// CJ-2A 13396 was built in January 1946 with a rear axle of 4 September 1945 (users.tellurian.net/vanorden, "1946 CJ2A"). An
+// axle made after the vehicle is another vehicle's: it follows from what the stamp says.
+TEST_CASE("An axle four months older than the vehicle is its own, and one of a later year is not", "[packs]") {
+  const std::string jeep = R"(<number id="vehicle-number" text="CJ2A-13396"/><observed feature="tool-position" value="left-hollows"/>
+                              <observed feature="windscreen-panes" value="two"/>)";
+  const Assessment own = assess_lines(pack("willys-4x4"), jeep + stamp("axle-date", 1945));
+  CHECK(feature(own, "axle-date").verdict == VerdictKind::original);
+  CHECK(own.date.from <= Month::of(1946, 1));
+  CHECK(own.date.to >= Month::of(1946, 1));
+  const Assessment other = assess_lines(pack("willys-4x4"), jeep + stamp("axle-date", 1953));
+  CHECK(feature(other, "axle-date").verdict != VerdictKind::original);  // or the figure was misread: look again
+  CHECK(other.date.from <= Month::of(1946, 1));
+  CHECK(other.date.to < Month::of(1947, 1));
+}
