@@ -42,11 +42,16 @@ TypeSplit split_type(const AssemblyLikelihood& unit, const AssemblyLikelihood::T
     add(intact, v, type, later);
     out.untouched += intact * feature.given()[v] * (1 - feature.feature().altered) * works[v];
   }
+  if (const auto& donors = unit.donors(target); !donors.left.empty()) {
+    const double weight = std::exp(donors.log_others[position] - log_p);
+    for (std::size_t v = 0; v < n; ++v) add(weight, v, donors.left[position][v] * works[v], donors.left[position][v] * (1 - works[v]));
+  }
   for (const auto& way : unit.ways(target)) {
+    if (way.of_family()) continue;
     const double weight = std::exp(way.log_weight + unit.log_way(way, target, position) - log_p);
     if (weight <= 0) continue;
     const std::vector<double>& left = unit.way_values(way, target, position);
-    const bool untouched_by_way = way.change && unit.leaves_alone(*way.change, position);
+    const bool untouched_by_way = unit.leaves_alone(*way.change, position);
     for (std::size_t v = 0; v < n; ++v) {
       if (untouched_by_way) {
         const auto [type, later] = own_process(feature, column, v);
@@ -144,8 +149,8 @@ std::vector<AssemblyFinding> assembly_findings(const Tables& tables, const Poste
         for (const auto& way : unit.ways(view.targets[t])) {
           const double p = view.mass[t] * std::exp(way.log_weight + unit.log_way(way, view.targets[t], std::nullopt) - view.log_p[t]);
           f.p_replaced += p;
-          if (way.donor) by_column[view.targets[t].donor_group][*way.donor] += p;
-          else outside[*way.change] += p;
+          for (const auto& [donor, share] : way.donors) by_column[view.targets[t].donor_group][donor] += p * share;
+          if (way.change) outside[*way.change] += p;
         }
       }
     }

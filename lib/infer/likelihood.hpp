@@ -1,7 +1,9 @@
 #pragma once
 #include <optional>
+#include <utility>
 #include <vector>
 
+#include "base/log_weight.hpp"
 #include "compile/tables.hpp"
 #include "infer/evidence.hpp"
 
@@ -52,13 +54,22 @@ class AssemblyLikelihood {
 
   /// log P(o_a|b)
   double log(const Target& target) const;
-  /// log of c_a times each way of replacement, to be added up; see Way.
+  /// log of c_a times each way of replacement, to be added up. Donors of the family that are alike in every observed feature are
+  /// one way.
   struct Way {
-    std::optional<std::size_t> donor;   ///< assembly column of a donor of the family
-    std::optional<std::size_t> change;  ///< an outside donor
-    double log_weight = 0;              ///< of c_a x w; log_zero weights are left out
+    std::vector<std::pair<std::size_t, double>> donors;  ///< assembly columns, each with its share of the way; empty: an outside donor
+    std::optional<std::size_t> change;                   ///< the outside donor
+    double log_weight = 0;                               ///< of c_a x w; log_zero weights are left out
+    bool of_family() const { return !donors.empty(); }
   };
-  const std::vector<Way>& ways(const Target& target) const;
+  /// The family's donors taken together. What they leave there depends on the vehicle only by which of them it may have got.
+  struct Donors {
+    double log = log_zero;                  ///< log of the sum over them of c_a x w x L(o|donor)
+    std::vector<double> log_others;         ///< [position]: the same without what was seen of that feature
+    std::vector<std::vector<double>> left;  ///< [position][value]: the share of each value that they leave there, by what was seen of the others
+  };
+  const std::vector<Way>& ways(const Target& target) const { return set_of(target).ways; }
+  const Donors& donors(const Target& target) const { return set_of(target).together; }
   double log_intact() const { return log_intact_; }  ///< log(1 - c_a)
   /// log L_f(o|donor) of every observed feature but `skip`, for a way of replacement.
   double log_way(const Way& way, const Target& target, std::optional<std::size_t> skip) const;
@@ -79,8 +90,12 @@ class AssemblyLikelihood {
     std::size_t donor_group;
     std::vector<std::size_t> changes;
     std::vector<Way> ways;
+    Donors together;
   };
   void find_ways(std::optional<Month> inspected);
+  void add_donors(WaySet& set, double log_share) const;
+  void take_together(WaySet& set) const;
+  const WaySet& set_of(const Target& target) const;
   std::vector<WaySet> way_sets_;
   std::vector<std::vector<std::vector<double>>> certain_;  ///< [position][value]: that value for sure
   std::vector<double> donor_log_;       ///< [assembly column]: sum of log L over the observed features

@@ -132,7 +132,10 @@ class Candidate {
       }
     };
     add(std::exp(intact - log_p), true, {});
+    const AssemblyLikelihood::Donors& donors = unit_.donors(columns);
+    if (!donors.left.empty()) add(std::exp(donors.log_others[position_] - log_p), false, donors.left[position_]);
     for (const auto& way : unit_.ways(columns)) {
+      if (way.of_family()) continue;
       const double weight = std::exp(way.log_weight + unit_.log_way(way, columns, std::nullopt) - log_p);
       if (weight < 1e-12) continue;
       const bool own = way.change && unit_.leaves_alone(*way.change, position_);
