@@ -8,14 +8,6 @@ namespace exworks::test::oracle {
 
 namespace {
 
-/// Share of the builds of a month made after a change; `absent` where there is no edge.
-Real ramp(const std::optional<Window>& edge, int month, Real absent) {
-  if (!edge) return absent;
-  if (month < edge->first) return 0;
-  if (month > edge->last) return 1;
-  return (static_cast<Real>(month - edge->first) + 0.5L) / static_cast<Real>(edge->last - edge->first + 1);
-}
-
 bool member(const std::vector<bool>& axis, std::size_t i) {
   return axis.empty() || axis[i];
 }
@@ -57,13 +49,21 @@ Reals standard_shares(Reals alone, const Reals& beside) {
 
 }  // namespace
 
+Real ramp(const std::optional<Window>& edge, int month, Real absent) {
+  if (!edge) return absent;
+  if (month < edge->first) return 0;
+  if (month > edge->last) return 1;
+  return (static_cast<Real>(month - edge->first) + 0.5L) / static_cast<Real>(edge->last - edge->first + 1);
+}
+
 Model::Model(const SmallPack& pack, const Visit& visit) : pack_(pack), visit_(visit) {
+  look_at_numbers();
   list_builds();
   for (const Feature& feature : pack_.features) {
     std::vector<Works> works;
     std::vector<Reals> changed;
     for (const Build& build : builds_) {
-      works.push_back(fitted(feature, build));
+      works.push_back(fitted(feature, build, std::nullopt));
       changed.push_back(changed_to(feature, build));
     }
     works_.push_back(works);
@@ -72,6 +72,7 @@ Model::Model(const SmallPack& pack, const Visit& visit) : pack_(pack), visit_(vi
   for (const Look& look : visit_.looks) slips_.push_back(slips_of(look));
   list_units();
   weigh_papers();
+  list_worlds();
 }
 
 bool Model::covers(const Scope& scope, const Build& build) const {
@@ -130,7 +131,8 @@ void Model::apply_volumes() {
   }
 }
 
-Works Model::fitted(const Feature& feature, const Build& build) const {
+Works Model::fitted(const Feature& feature, const Build& build, std::optional<Serial> serial) const {
+  if (feature.of_number) return range_shares(pack_.numbers[*feature.of_number], build);
   Works out{Reals(feature.values + 1, 0), false};
   if (!covers(feature.applies, build)) {
     out.share.back() = 1;
@@ -139,7 +141,10 @@ Works Model::fitted(const Feature& feature, const Build& build) const {
   Reals alone(feature.values + 1, 0), beside(feature.values + 1, 0);
   for (const Fact& fact : feature.facts) {
     if (!covers(fact.scope, build)) continue;
-    const Real present = ramp(fact.from, build.month, 1) * (1 - ramp(fact.to, build.month, 0));
+    // A changeover that is known by number is passed or not; both edges name the first vehicle after the change.
+    const Real begun = serial && fact.from_number ? (*serial >= *fact.from_number ? 1 : 0) : ramp(fact.from, build.month, 1);
+    const Real ended = serial && fact.to_number ? (*serial >= *fact.to_number ? 1 : 0) : ramp(fact.to, build.month, 0);
+    const Real present = begun * (1 - ended);
     Reals& shares = fact.fitted != "standard" ? out.share : fact.share ? beside : alone;
     shares[fact.value] += present * Real{fact.share.value_or(1)};
   }

@@ -1,17 +1,10 @@
-#include <cstdio>
-
 #include "oracle.hpp"
+#include "oracle_xml.hpp"
 
 /// Papers, claims and conditions by chance, and as text.
 namespace exworks::test::oracle {
 
 namespace {
-
-std::string iso(int month) {
-  char text[16];
-  std::snprintf(text, sizeof text, "%04d-%02d", 1950 + month / 12, month % 12 + 1);
-  return text;
-}
 
 /// A month, a year, or an interval.
 std::string span(const Window& w) {
@@ -100,6 +93,7 @@ std::vector<std::string> given_words(const Visit& visit) {
   std::vector<std::string> out;
   for (const auto& [name, id] : words(visit.given.scope)) out.push_back(name + "=" + id);
   if (visit.given.built) out.push_back("built=" + span(*visit.given.built));
+  if (visit.given_own) out.push_back(*visit.given_own ? "number=own" : "number=not-own");
   return out;
 }
 
