@@ -124,6 +124,7 @@ class Model {
 
   bool covers(const Scope& scope, const Build& build) const;
   void list_builds();
+  std::vector<std::pair<Build, Real>> builds_of_month(std::size_t variant, int month) const;
   void apply_volumes();
   Works fitted(const Feature& feature, const Build& build, std::optional<Serial> serial) const;
   Reals changed_to(const Feature& feature, const Build& build) const;

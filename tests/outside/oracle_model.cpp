@@ -47,6 +47,15 @@ Reals standard_shares(Reals alone, const Reals& beside) {
   return alone;
 }
 
+/// How much of the month lies in the variant's window; both months named are whole, a month of a span is in doubt.
+Real in_window(const Variant& variant, int month) {
+  const Window& built = variant.built;
+  Real out = 1;
+  if (variant.doubt > 0) out *= ramp(Window{built.first, built.first + variant.doubt}, month, 1);
+  if (variant.doubt_end > 0) out *= 1 - ramp(Window{built.last - variant.doubt_end, built.last}, month, 0);
+  return out;
+}
+
 }  // namespace
 
 Real ramp(const std::optional<Window>& edge, int month, Real absent) {
@@ -81,40 +90,50 @@ bool Model::covers(const Scope& scope, const Build& build) const {
          member(scope.bodies, variant.body) && member(scope.markets, build.market) && member(scope.plants, build.plant);
 }
 
-/// Units spread evenly over the months (along the ramp where the first month is in doubt), by market share over the variant's
-/// markets, by plant share over the plants at work.
+/// Units spread evenly over the months in which some plant makes the variant (along the ramps where its first or last month is in
+/// doubt); those of a month by share over the markets that some plant then serves; those of a market by share over these plants.
 void Model::list_builds() {
   for (std::size_t v = 0; v < pack_.variants.size(); ++v) {
     const Variant& variant = pack_.variants[v];
-    const auto begun = [&](int month) {
-      return variant.doubt == 0 ? Real{1} : ramp(Window{variant.built.first, variant.built.first + variant.doubt}, month, 1);
-    };
-    Real months = 0, markets = 0;
-    for (int month = variant.built.first; month <= variant.built.last; ++month) months += begun(month);
+    std::vector<std::pair<Build, Real>> made;
+    Real months = 0;
+    for (int month = variant.built.first; month <= variant.built.last; ++month) {
+      const auto of_month = builds_of_month(v, month);
+      made.insert(made.end(), of_month.begin(), of_month.end());
+      if (!of_month.empty()) months += in_window(variant, month);
+    }
     // Without units every month of every variant weighs the same.
     const Real a_month = variant.units > 0 ? Real{variant.units} / months : 1;
-    for (std::size_t m = 0; m < pack_.markets.size(); ++m) markets += variant.markets[m] ? Real{pack_.markets[m].share} : 0;
-    for (int month = variant.built.first; month <= variant.built.last; ++month) {
-      for (std::size_t m = 0; m < pack_.markets.size(); ++m) {
-        if (!variant.markets[m]) continue;
-        const auto at_work = [&](std::size_t p) {
-          const Plant& plant = pack_.plants[p];
-          return variant.plants[p] && plant.markets[m] && (!plant.at_work || inside(*plant.at_work, month));
-        };
-        Real plants = 0;
-        for (std::size_t p = 0; p < pack_.plants.size(); ++p) plants += at_work(p) ? Real{pack_.plants[p].share} : 0;
-        for (std::size_t p = 0; p < pack_.plants.size(); ++p) {
-          if (!at_work(p)) continue;
-          builds_.push_back({v, month, m, p});
-          prior_.push_back(a_month * begun(month) * Real{pack_.markets[m].share} / markets * Real{pack_.plants[p].share} /
-                           plants);
-        }
-      }
+    for (const auto& [build, share] : made) {
+      builds_.push_back(build);
+      prior_.push_back(a_month * in_window(variant, build.month) * share);
     }
   }
   apply_volumes();
   const Real total = sum(prior_);
   for (Real& p : prior_) p /= total;
+}
+
+/// The share of a variant's vehicles of the month that each market and plant has.
+std::vector<std::pair<Build, Real>> Model::builds_of_month(std::size_t v, int month) const {
+  const Variant& variant = pack_.variants[v];
+  std::vector<std::pair<Build, Real>> out;
+  Real markets = 0;
+  for (std::size_t m = 0; m < pack_.markets.size(); ++m) {
+    const auto at_work = [&](std::size_t p) {
+      const Plant& plant = pack_.plants[p];
+      return variant.markets[m] && variant.plants[p] && plant.markets[m] && (!plant.at_work || inside(*plant.at_work, month));
+    };
+    Real plants = 0;
+    for (std::size_t p = 0; p < pack_.plants.size(); ++p) plants += at_work(p) ? Real{pack_.plants[p].share} : 0;
+    if (plants <= 0) continue;
+    markets += Real{pack_.markets[m].share};
+    for (std::size_t p = 0; p < pack_.plants.size(); ++p) {
+      if (at_work(p)) out.push_back({{v, month, m, p}, Real{pack_.markets[m].share} * Real{pack_.plants[p].share} / plants});
+    }
+  }
+  for (auto& [build, share] : out) share /= markets;
+  return out;
 }
 
 /// A volume row makes the builds in its scope and period add up to its units; the others keep theirs.

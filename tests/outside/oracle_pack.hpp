@@ -36,6 +36,7 @@ struct Variant {
   Window built;
   int doubt = 0;     ///< it began in one of the months built.first to built.first + doubt
   double units = 0;  ///< 0: the pack has no units
+  int doubt_end = 0;  ///< it ended in one of the months built.last - doubt_end to built.last
 };
 
 struct Market {
@@ -160,6 +161,8 @@ Visit random_visit(const SmallPack& pack, Dice& dice, double share);
 /// Adds papers and claims, and now and then a condition that some build meets.
 void add_papers(const SmallPack& pack, Dice& dice, Visit& visit);
 
+/// Plants that open late, close early and serve few markets; windows whose last month is in doubt.
+void close_plants(SmallPack& pack, Dice& dice);
 /// Adds an identity number, others, and changeovers tied to the first.
 void add_numbers(SmallPack& pack, Dice& dice);
 /// Writes some of the pack's numbers, with slips, and now and then whether the identity number is given as the vehicle's own.

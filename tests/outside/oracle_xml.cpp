@@ -104,7 +104,7 @@ void write_axes(const SmallPack& pack, std::ostream& out) {
     out << "<variant" << attribute("id", id('v', i)) << attribute("name", id('v', i))
         << attribute("generation", id('g', v.generation)) << attribute("body", id('b', v.body))
         << attribute("markets", ids('m', v.markets)) << attribute("plants", ids('p', v.plants))
-        << attribute("from", edge({v.built.first, v.built.first + v.doubt})) << attribute("to", iso(v.built.last));
+        << attribute("from", edge({v.built.first, v.built.first + v.doubt})) << attribute("to", edge({v.built.last - v.doubt_end, v.built.last}));
     if (v.units > 0) out << attribute("units", number(v.units));
     out << attribute("source", "S") << "/>\n";
   }
