@@ -127,6 +127,9 @@ class Model {
   std::vector<std::pair<Build, Real>> builds_of_month(std::size_t variant, int month) const;
   void apply_volumes();
   Works fitted(const Feature& feature, const Build& build, std::optional<Serial> serial) const;
+  Real asked(const Feature& feature, std::size_t line, const Build& build) const;
+  Real lawful_share(const Feature& feature, const Build& build) const;
+  Reals by_law(const Feature& feature, const Build& build) const;
   Reals changed_to(const Feature& feature, const Build& build) const;
   Reals slips_of(const Look& look) const;
   void list_units();

@@ -24,10 +24,11 @@ void even_over(Reals& shares, std::size_t count) {
   std::fill(shares.begin(), shares.begin() + static_cast<std::ptrdiff_t>(count), Real{1} / static_cast<Real>(count));
 }
 
-/// A silent build: even over the named values that some fact of the feature gives, over all where none does; `other` gets none.
+/// A silent build: even over the named values that some fact or legal line of the feature gives, over all where none does; `other` gets none.
 Reals even_over_works_values(const Feature& feature) {
   Reals out(feature.values + 1, 0);
   for (const Fact& fact : feature.facts) out[fact.value] = 1;
+  for (const auto& [law, value] : feature.laws) out[value] = 1;
   out.back() = 0;
   if (sum(out) <= 0) even_over(out, feature.values);
   const Real all = sum(out);
@@ -54,6 +55,17 @@ Real in_window(const Variant& variant, int month) {
   if (variant.doubt > 0) out *= ramp(Window{built.first, built.first + variant.doubt}, month, 1);
   if (variant.doubt_end > 0) out *= 1 - ramp(Window{built.last - variant.doubt_end, built.last}, month, 0);
   return out;
+}
+
+/// Share of the vehicles of a month that a law bound: six months either side of a date of first use, five before a model year;
+/// a date of manufacture is an edge like any other, of two months where it isn't the first day.
+Real in_force(const Law& law, int month) {
+  const auto edge = [&](int m, bool split) {
+    if (law.basis == "first-used") return Window{m - 6, m + 6};
+    return law.basis == "model-year" ? Window{m - 5, m} : Window{m, m + (split ? 1 : 0)};
+  };
+  const Real begun = ramp(edge(law.from.month, law.from.day > 1), month, 1);
+  return begun * (law.to ? 1 - ramp(edge(law.to->month, false), month, 0) : 1);
 }
 
 }  // namespace
@@ -88,6 +100,34 @@ bool Model::covers(const Scope& scope, const Build& build) const {
   const Variant& variant = pack_.variants[build.variant];
   return member(scope.generations, variant.generation) && member(scope.variants, build.variant) &&
          member(scope.bodies, variant.body) && member(scope.markets, build.market) && member(scope.plants, build.plant);
+}
+
+Real Model::asked(const Feature& feature, std::size_t line, const Build& build) const {
+  const Law& law = pack_.laws[feature.laws[line].first];
+  const std::string kind = pack_.classes.empty() ? "car" : pack_.classes[pack_.variants[build.variant].body];
+  const bool binds = pack_.markets[build.market].country == law.country &&
+                     std::find(law.classes.begin(), law.classes.end(), kind) != law.classes.end();
+  return binds ? 0.95L * in_force(law, build.month) : 0;
+}
+
+/// How much of a build that no standard fact covers has what the law asked.
+Real Model::lawful_share(const Feature& feature, const Build& build) const {
+  Real out = 0;
+  for (std::size_t i = 0; i < feature.laws.size(); ++i) out += asked(feature, i, build);
+  return std::min(out, Real{1});
+}
+
+/// The shares of a build that no standard fact covers: legal lines in their order, and the rest even.
+Reals Model::by_law(const Feature& feature, const Build& build) const {
+  Reals out = even_over_works_values(feature);
+  for (Real& share : out) share *= 1 - lawful_share(feature, build);
+  Real left = 1;
+  for (std::size_t i = 0; i < feature.laws.size(); ++i) {
+    const Real taken = std::min(left, asked(feature, i, build));
+    out[feature.laws[i].second] += taken;
+    left -= taken;
+  }
+  return out;
 }
 
 /// Units spread evenly over the months in which some plant makes the variant (along the ramps where its first or last month is in
@@ -169,8 +209,8 @@ Works Model::fitted(const Feature& feature, const Build& build, std::optional<Se
   }
   const Real left = 1 - sum(out.share);
   const Reals standard = standard_shares(alone, beside);
-  out.silent = standard.empty();
-  const Reals rest = out.silent ? even_over_works_values(feature) : standard;
+  const Reals rest = standard.empty() ? by_law(feature, build) : standard;
+  out.silent = standard.empty() && lawful_share(feature, build) < 0.5L;
   for (std::size_t v = 0; v < rest.size(); ++v) out.share[v] += left * rest[v];
   return out;
 }

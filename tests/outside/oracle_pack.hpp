@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "oracle_axes.hpp"
+#include "oracle_law.hpp"
 #include "oracle_numbers.hpp"
 
 /// Small random packs and inspections as plain structs: the oracle enumerates them, the engine reads them as XML.
@@ -41,6 +42,7 @@ struct Variant {
 
 struct Market {
   double share = 1;
+  std::string country{};
 };
 
 struct Plant {
@@ -81,6 +83,7 @@ struct Feature {
   std::optional<double> altered, slip;
   std::vector<Fact> facts;
   std::vector<Change> changes;
+  std::vector<std::pair<std::size_t, std::size_t>> laws{};  ///< of the pack, and the value that they ask for
   std::optional<std::size_t> of_number{};  ///< stands for the serial of this number: its values are the ranges
 };
 
@@ -117,6 +120,8 @@ struct SmallPack {
   std::vector<Assembly> assemblies;
   std::vector<Outside> outsides;
   std::vector<Number> numbers{};
+  std::vector<std::string> classes{};  ///< [body], in law; empty: cars
+  std::vector<Law> laws{};
   PackRates rates;
 };
 
@@ -153,8 +158,9 @@ SmallPack random_pack(Dice& dice);
 SmallPack long_pack(Dice& dice, std::size_t features, bool one_assembly);
 /// Takes away what speaks of no vehicle; a value that nothing leads to any more gets a later change.
 void tidy(SmallPack& pack);
-/// Was any vehicle built in the scope?
-bool any_built(const SmallPack& pack, const Scope& scope);
+inline constexpr Window always{-1000, 1000};
+/// Was any vehicle built in both scopes and the period?
+bool any_built(const SmallPack& pack, const Scope& scope, const Scope& also = {}, const Window& period = always);
 /// Looks at about this share of the features.
 Visit random_visit(const SmallPack& pack, Dice& dice, double share);
 
@@ -167,6 +173,11 @@ void close_plants(SmallPack& pack, Dice& dice);
 void add_numbers(SmallPack& pack, Dice& dice);
 /// Writes some of the pack's numbers, with slips, and now and then whether the identity number is given as the vehicle's own.
 void add_number_texts(const SmallPack& pack, Dice& dice, Visit& visit);
+
+/// Countries, classes, requirements of law, and legal lines in the features.
+void add_laws(SmallPack& pack, Dice& dice);
+/// The requirements of one country as a file.
+std::string laws_xml(const SmallPack& pack, const std::string& country);
 
 std::string pack_xml(const SmallPack& pack);
 /// `more`: further lines of the inspection.

@@ -11,15 +11,15 @@ bool has(const std::vector<bool>& members, std::size_t i) {
   return members.empty() || members[i];
 }
 
-constexpr Window always{-1000, 1000};
-
 bool in_scope(const SmallPack& pack, const Scope& scope, std::size_t variant, std::size_t market, std::size_t plant) {
   return has(scope.variants, variant) && has(scope.generations, pack.variants[variant].generation) &&
          has(scope.bodies, pack.variants[variant].body) && has(scope.markets, market) && has(scope.plants, plant);
 }
 
-/// Was any vehicle built in both scopes and the period? The pack's reader takes the opposite for a slip of the pen.
-bool any_built_in(const SmallPack& pack, const Scope& scope, const Scope& also = {}, const Window& period = always) {
+}  // namespace
+
+/// The pack's reader takes the opposite for a slip of the pen.
+bool any_built(const SmallPack& pack, const Scope& scope, const Scope& also, const Window& period) {
   for (std::size_t v = 0; v < pack.variants.size(); ++v) {
     const Variant& variant = pack.variants[v];
     for (std::size_t m = 0; m < pack.markets.size(); ++m) {
@@ -36,20 +36,14 @@ bool any_built_in(const SmallPack& pack, const Scope& scope, const Scope& also =
   return false;
 }
 
-}  // namespace
-
-bool any_built(const SmallPack& pack, const Scope& scope) {
-  return any_built_in(pack, scope);
-}
-
 void tidy(SmallPack& pack) {
   for (Feature& feature : pack.features) {
-    if (!any_built_in(pack, feature.applies)) feature.applies = {};
+    if (!any_built(pack, feature.applies)) feature.applies = {};
     std::erase_if(feature.facts, [&](const Fact& fact) {
-      return !any_built_in(pack, fact.scope, feature.applies,
+      return !any_built(pack, fact.scope, feature.applies,
                         {fact.from ? fact.from->first : always.first, fact.to ? fact.to->last : always.last});
     });
-    std::erase_if(feature.changes, [&](const Change& change) { return !any_built_in(pack, change.scope, feature.applies); });
+    std::erase_if(feature.changes, [&](const Change& change) { return !any_built(pack, change.scope, feature.applies); });
     for (std::size_t v = 0; v < feature.values; ++v) {
       const auto leads = [&](const auto& x) { return x.value == v; };
       if (std::none_of(feature.facts.begin(), feature.facts.end(), leads) &&
@@ -58,7 +52,7 @@ void tidy(SmallPack& pack) {
       }
     }
   }
-  std::erase_if(pack.outsides, [&](const Outside& outside) { return !any_built_in(pack, outside.scope); });
+  std::erase_if(pack.outsides, [&](const Outside& outside) { return !any_built(pack, outside.scope); });
 }
 
 }  // namespace exworks::test::oracle

@@ -85,7 +85,9 @@ namespace {
 void write_axes(const SmallPack& pack, std::ostream& out) {
   for (std::size_t i = 0; i < pack.markets.size(); ++i) {
     out << "<market" << attribute("id", id('m', i)) << attribute("name", id('m', i))
-        << attribute("share", number(pack.markets[i].share)) << "/>\n";
+        << attribute("share", number(pack.markets[i].share));
+    if (!pack.markets[i].country.empty()) out << attribute("country", pack.markets[i].country);
+    out << "/>\n";
   }
   for (std::size_t i = 0; i < pack.plants.size(); ++i) {
     const Plant& plant = pack.plants[i];
@@ -98,7 +100,8 @@ void write_axes(const SmallPack& pack, std::ostream& out) {
     out << "<generation" << attribute("id", id('g', i)) << attribute("name", id('g', i)) << "/>\n";
   }
   for (std::size_t i = 0; i < pack.bodies; ++i)
-    out << "<body" << attribute("id", id('b', i)) << attribute("name", id('b', i)) << "/>\n";
+    out << "<body" << attribute("id", id('b', i)) << attribute("name", id('b', i))
+        << (pack.classes.empty() ? "" : attribute("class", pack.classes[i])) << "/>\n";
   for (std::size_t i = 0; i < pack.variants.size(); ++i) {
     const Variant& v = pack.variants[i];
     out << "<variant" << attribute("id", id('v', i)) << attribute("name", id('v', i))
@@ -161,6 +164,8 @@ void write_feature(const SmallPack& pack, std::size_t f, std::ostream& out) {
     if (fact.share) out << attribute("share", number(*fact.share));
     out << attribute("source", "S") << "/>\n";
   }
+  for (const auto& [law, value] : feature.laws)
+    out << "  <legal" << attribute("requirement", id('L', law)) << attribute("value", value_id(feature, value)) << "/>\n";
   for (std::size_t c = 0; c < feature.changes.size(); ++c) {
     const Change& change = feature.changes[c];
     const std::string name = id('f', f) + "-" + id('c', c);
