@@ -134,6 +134,7 @@ struct Look {
 struct Paper {
   std::string kind;
   std::optional<Window> date, built;
+  std::string date_text{}, built_text{};  ///< how they are written, where not in the usual way
 };
 
 /// What somebody says of the build, or what is given: one member at most of each axis.
@@ -150,6 +151,7 @@ struct Visit {
   std::vector<NumberText> numbers{};  ///< at most one of each number
   Claim given{};
   std::optional<bool> given_own{};
+  std::vector<std::string> given_words{};  ///< how `given` is written, where not by the ids
 };
 
 /// A pack of 2-4 variants with 3-7 features, or another number of them.

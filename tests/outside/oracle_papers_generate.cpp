@@ -82,14 +82,17 @@ std::string papers_xml(const Visit& visit) {
   }
   for (const Paper& paper : visit.papers) {
     out += "<document kind=\"" + paper.kind + "\"";
-    if (paper.date) out += " date=\"" + span(*paper.date) + "\"";
-    if (paper.built) out += " built=\"" + span(*paper.built) + "\"";
+    const std::string date = paper.date && paper.date_text.empty() ? span(*paper.date) : paper.date_text;
+    const std::string built = paper.built && paper.built_text.empty() ? span(*paper.built) : paper.built_text;
+    if (!date.empty()) out += " date=\"" + date + "\"";
+    if (!built.empty()) out += " built=\"" + built + "\"";
     out += "/>\n";
   }
   return out;
 }
 
 std::vector<std::string> given_words(const Visit& visit) {
+  if (!visit.given_words.empty()) return visit.given_words;
   std::vector<std::string> out;
   for (const auto& [name, id] : words(visit.given.scope)) out.push_back(name + "=" + id);
   if (visit.given.built) out.push_back("built=" + span(*visit.given.built));
