@@ -125,6 +125,7 @@ class Model {
   bool covers(const Scope& scope, const Build& build) const;
   void list_builds();
   std::vector<std::pair<Build, Real>> builds_of_month(std::size_t variant, int month) const;
+  Real months_made(std::size_t variant) const;
   void apply_volumes();
   Works fitted(const Feature& feature, const Build& build, std::optional<Serial> serial) const;
   Real asked(const Feature& feature, std::size_t line, const Build& build) const;

@@ -32,7 +32,7 @@ Feature fading_feature(Dice& dice) {
     out.facts.push_back(shared);
   }
   for (std::size_t i = dice.below(3); i > 0; --i) {
-    Fact option{dice.below(4), {}, {}, {}, dice.chance(0.7) ? "option" : "dealer", dice.share(0.1, 0.49), false};
+    Fact option{dice.below(4), {}, {}, {}, dice.chance(0.7) ? "option" : "dealer", dice.share(0.1, 0.5), false};
     if (dice.chance(0.5)) option.from = ramp_from(dice, year_1952, year_1952 + 8);
     out.facts.push_back(option);
   }

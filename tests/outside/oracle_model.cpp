@@ -133,25 +133,33 @@ Reals Model::by_law(const Feature& feature, const Build& build) const {
 /// Units spread evenly over the months in which some plant makes the variant (along the ramps where its first or last month is in
 /// doubt); those of a month by share over the markets that some plant then serves; those of a market by share over these plants.
 void Model::list_builds() {
+  Real units = 0, counted = 0;
+  for (std::size_t v = 0; v < pack_.variants.size(); ++v) {
+    if (pack_.variants[v].units > 0) units += Real{pack_.variants[v].units}, counted += months_made(v);
+  }
   for (std::size_t v = 0; v < pack_.variants.size(); ++v) {
     const Variant& variant = pack_.variants[v];
-    std::vector<std::pair<Build, Real>> made;
-    Real months = 0;
+    // A variant without units: as many a month as the others on average; where none has any, every month weighs the same.
+    const Real a_month = variant.units > 0 ? Real{variant.units} / months_made(v) : units > 0 ? units / counted : 1;
     for (int month = variant.built.first; month <= variant.built.last; ++month) {
-      const auto of_month = builds_of_month(v, month);
-      made.insert(made.end(), of_month.begin(), of_month.end());
-      if (!of_month.empty()) months += in_window(variant, month);
-    }
-    // Without units every month of every variant weighs the same.
-    const Real a_month = variant.units > 0 ? Real{variant.units} / months : 1;
-    for (const auto& [build, share] : made) {
-      builds_.push_back(build);
-      prior_.push_back(a_month * in_window(variant, build.month) * share);
+      for (const auto& [build, share] : builds_of_month(v, month)) {
+        builds_.push_back(build);
+        prior_.push_back(a_month * in_window(variant, month) * share);
+      }
     }
   }
   apply_volumes();
   const Real total = sum(prior_);
   for (Real& p : prior_) p /= total;
+}
+
+/// The months in which some plant makes it.
+Real Model::months_made(std::size_t v) const {
+  const Variant& variant = pack_.variants[v];
+  Real out = 0;
+  for (int month = variant.built.first; month <= variant.built.last; ++month)
+    out += builds_of_month(v, month).empty() ? 0 : in_window(variant, month);
+  return out;
 }
 
 /// The share of a variant's vehicles of the month that each market and plant has.
@@ -176,8 +184,11 @@ std::vector<std::pair<Build, Real>> Model::builds_of_month(std::size_t v, int mo
   return out;
 }
 
-/// A volume row makes the builds in its scope and period add up to its units; the others keep theirs.
+/// A volume row makes the builds in its scope and period add up to its units. The others keep theirs, or, where no variant has
+/// units, as many a month as the counted ones on average.
 void Model::apply_volumes() {
+  std::vector<bool> scaled(builds_.size(), false);
+  Real units = 0, weight = 0;
   for (const Volume& volume : pack_.volumes) {
     const auto counted = [&](std::size_t b) {
       return covers(volume.scope, builds_[b]) && inside(volume.months, builds_[b].month);
@@ -185,9 +196,13 @@ void Model::apply_volumes() {
     Real total = 0;
     for (std::size_t b = 0; b < builds_.size(); ++b) total += counted(b) ? prior_[b] : 0;
     for (std::size_t b = 0; b < builds_.size(); ++b) {
-      if (counted(b)) prior_[b] *= Real{volume.units} / total;
+      if (counted(b)) prior_[b] *= Real{volume.units} / total, scaled[b] = true;
     }
+    units += Real{volume.units};
+    weight += total;
   }
+  if (weight <= 0 || std::any_of(pack_.variants.begin(), pack_.variants.end(), [](const Variant& v) { return v.units > 0; })) return;
+  for (std::size_t b = 0; b < builds_.size(); ++b) prior_[b] *= scaled[b] ? 1 : units / weight;
 }
 
 Works Model::fitted(const Feature& feature, const Build& build, std::optional<Serial> serial) const {
@@ -207,7 +222,9 @@ Works Model::fitted(const Feature& feature, const Build& build, std::optional<Se
     Reals& shares = fact.fitted != "standard" ? out.share : fact.share ? beside : alone;
     shares[fact.value] += present * Real{fact.share.value_or(1)};
   }
-  const Real left = 1 - sum(out.share);
+  const Real optional = sum(out.share);
+  for (Real& share : out.share) share *= optional > 0.98L ? 0.98L / optional : 1;
+  const Real left = 1 - std::min(optional, Real{0.98L});
   const Reals standard = standard_shares(alone, beside);
   const Reals rest = standard.empty() ? by_law(feature, build) : standard;
   out.silent = standard.empty() && lawful_share(feature, build) < 0.5L;

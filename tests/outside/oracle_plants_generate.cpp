@@ -63,6 +63,8 @@ void close_plants(SmallPack& pack, Dice& dice) {
     for (Change& change : feature.changes) widen(change.scope);
   }
   for (Outside& outside : pack.outsides) widen(outside.scope);
+  if (dice.chance(0.3)) pack.variants[dice.below(pack.variants.size())].units = 0;
+  if (pack.volumes.size() > 1 && dice.chance(0.7)) pack.volumes.pop_back();
   tidy(pack);
 }
 
