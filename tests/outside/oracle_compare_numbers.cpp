@@ -41,6 +41,10 @@ void compare_numbers(const Case& c, const Model& model, const Answer& answer, co
     if (c.pack.numbers[verdict.number].assembly) continue;
     out.compare(verdict.id + " P(its own)", verdict.p_own, answer.p_own);
     compare_window(model, verdict, out);
+    if (c.visit.given_own) continue;
+    // The text gives no figure; but what is nearly sure of its own agrees, and what is nearly sure not to be doesn't.
+    if (answer.p_own > 0.9L) out.check(verdict.id + " agrees", verdict.agrees == "yes");
+    if (answer.p_own < 0.1L) out.check(verdict.id + " doesn't agree", verdict.agrees == "no");
   }
 }
 
