@@ -38,7 +38,7 @@ Part code_part(const SmallPack& pack, Dice& dice, bool sets) {
     if (dice.chance(0.2)) code.also.push_back("Q");
     out.codes.push_back(code);
   }
-  if (dice.chance(0.3)) out.codes.push_back({"", {}, {}, {}});
+  if (dice.chance(0.45)) out.codes.push_back({"", {}, {}, {}});
   for (Code& code : out.codes) {
     if (dice.chance(0.45)) code.scope = narrow_scope(pack, dice);
     if (!dice.chance(sets ? 0.6 : 0.15)) continue;
@@ -119,9 +119,11 @@ std::string written(const std::string& due, Dice& dice) {
   return out;
 }
 
-std::string random_serial(const Number& number, const Part& part, Dice& dice) {
+std::string random_serial(const Number& number, const Part& part, const std::vector<Serial>& edges, Dice& dice) {
   Serial serial = dice.between(1, 5000);
-  if (!number.ranges.empty() && dice.chance(0.9)) {
+  if (!edges.empty() && dice.chance(0.3)) {
+    serial = edges[dice.below(edges.size())];
+  } else if (!number.ranges.empty() && dice.chance(0.9)) {
     const Range& range = number.ranges[dice.below(number.ranges.size())];
     serial = dice.chance(0.15) ? range.last : range.first + static_cast<Serial>(dice.below(static_cast<std::size_t>(range.last - range.first + 1)));
   }
@@ -132,7 +134,7 @@ std::string random_serial(const Number& number, const Part& part, Dice& dice) {
   return out.size() > most ? out.substr(out.size() - most) : out;
 }
 
-std::string random_text(const Number& number, Dice& dice) {
+std::string random_text(const Number& number, const std::vector<Serial>& edges, Dice& dice) {
   const Form& form = number.forms[dice.below(number.forms.size())];
   std::string out;
   for (const Part& part : form.parts) {
@@ -141,7 +143,7 @@ std::string random_text(const Number& number, Dice& dice) {
       out += code.also.empty() || dice.chance(0.7) ? code.text : code.also[0];
     }
     out += part.literal;
-    if (part.max_digits > 0) out += random_serial(number, part, dice);
+    if (part.max_digits > 0) out += random_serial(number, part, edges, dice);
   }
   return written(out, dice);
 }
@@ -166,9 +168,17 @@ void add_number_texts(const SmallPack& pack, Dice& dice, Visit& visit) {
   const char* const hows[] = {"read", "seen", "photo", "told"};
   const char* const sures[] = {"sure", "sure", "probable", "guess"};
   constexpr std::size_t most_readings = 16;
+  std::vector<Serial> edges;  // the first serials after a change, which a slip of one would tell
+  for (const Feature& feature : pack.features) {
+    for (const Fact& fact : feature.facts) {
+      for (const auto& edge : {fact.from_number, fact.to_number}) {
+        if (edge) edges.push_back(*edge);
+      }
+    }
+  }
   for (std::size_t n = 0; n < pack.numbers.size(); ++n) {
     if (!dice.chance(n == 0 ? 0.9 : 0.7)) continue;
-    const NumberText text{n, random_text(pack.numbers[n], dice), hows[dice.below(4)], sures[dice.below(4)]};
+    const NumberText text{n, random_text(pack.numbers[n], edges, dice), hows[dice.below(4)], sures[dice.below(4)]};
     const std::size_t readings = readings_of(pack.numbers[n], text.text).size();
     if (!text.text.empty() && readings > 0 && readings <= most_readings) visit.numbers.push_back(text);
   }
