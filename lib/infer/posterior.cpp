@@ -25,13 +25,14 @@ class Inference {
     std::optional<IdentityLikelihood> identity;
     if (e_.identity) identity = identity_likelihood(t_, e_.numbers[*e_.identity]);
     const double error = t_.rates.number_error;
+    const Passed by_dates(t_.features.size());
     if (identity) {
-      if (e_.given.own_number.value_or(true)) branch(true, e_.given.own_number ? 0.0 : std::log1p(-error), &identity->match);
+      if (e_.given.own_number.value_or(true)) own_branches(e_.numbers[*e_.identity], e_.given.own_number ? 0.0 : std::log1p(-error));
       if (!e_.given.own_number.value_or(false)) {
-        branch(false, (e_.given.own_number ? 0.0 : std::log(error)) + std::log(identity->stranger), nullptr);
+        branch(false, by_dates, (e_.given.own_number ? 0.0 : std::log(error)) + std::log(identity->stranger), nullptr);
       }
     } else {
-      branch(false, 0.0, nullptr);
+      branch(false, by_dates, 0.0, nullptr);
     }
     combine(identity.has_value());
     return std::move(p_);
@@ -54,19 +55,35 @@ class Inference {
     }
   }
 
-  std::int64_t serial() const { return e_.numbers[*e_.identity].readings.front().serial.value_or(-1); }
+  using Passed = std::vector<std::optional<std::size_t>>;  ///< [feature]: see Branch::edges_passed
 
-  void branch(bool own, double log_weight, const std::vector<double>* match) {
+  Passed edges_passed(const std::optional<std::int64_t>& serial) const {
+    Passed out(t_.features.size());
+    for (std::size_t f = 0; serial && f < t_.features.size(); ++f) {
+      const auto& edges = t_.features[f].number_edges;
+      if (!edges.empty()) out[f] = static_cast<std::size_t>(std::upper_bound(edges.begin(), edges.end(), *serial) - edges.begin());
+    }
+    return out;
+  }
+
+  /// Ways of reading the number whose serials pass other changeovers are different worlds.
+  void own_branches(const NumberRead& read, double log_weight) {
+    std::map<Passed, NumberRead> alike;
+    for (const FormReading& reading : read.readings) {
+      NumberRead& group = alike[edges_passed(reading.serial)];
+      group.number = read.number;
+      group.readings.push_back(reading);
+    }
+    for (const auto& [passed, group] : alike) {
+      const IdentityLikelihood identity = identity_likelihood(t_, group);
+      branch(true, passed, log_weight, &identity.match);
+    }
+  }
+
+  void branch(bool own, const Passed& passed, double log_weight, const std::vector<double>* match) {
     Branch b;
     b.own_number = own;
-    b.edges_passed.resize(t_.features.size());
-    if (own && serial() >= 0) {
-      for (std::size_t f = 0; f < t_.features.size(); ++f) {
-        const auto& edges = t_.features[f].number_edges;
-        if (edges.empty()) continue;
-        b.edges_passed[f] = static_cast<std::size_t>(std::upper_bound(edges.begin(), edges.end(), serial()) - edges.begin());
-      }
-    }
+    b.edges_passed = passed;
     std::vector<double> cell_log(t_.cells(), 0.0);
     for (const AssemblyLikelihood& unit : p_.units) {
       b.views.push_back(view(unit, b));
@@ -148,7 +165,7 @@ class Inference {
         v.mass.assign(v.targets.size(), 0.0);
         for (std::size_t c = 0; c < t_.cells(); ++c) v.mass[v.target_of[c]] += b.cell_mass[c];
       }
-      if (with_number && b.own_number) p_.own_number = b.mass;
+      if (with_number && b.own_number) p_.own_number = p_.own_number.value_or(0.0) + b.mass;
     }
     if (with_number && !p_.own_number) p_.own_number = 0.0;
   }

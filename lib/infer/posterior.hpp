@@ -15,7 +15,8 @@ struct UnitView {
   std::vector<double> mass;                         ///< [target]: posterior of this branch's cells that have it
 };
 
-/// The world in which the identity number is the vehicle's own, or the one in which it is not. Without a number there is one.
+/// The world in which the identity number is the vehicle's own (one for each set of changeovers that its ways of reading pass), or
+/// the one in which it is not. Without a number there is one.
 struct Branch {
   bool own_number = false;
   double mass = 0;                         ///< posterior of the branch; the branches sum to 1

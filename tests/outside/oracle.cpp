@@ -78,9 +78,9 @@ std::optional<std::size_t> Model::set_by(const Way& way, std::size_t feature) co
 }
 
 /// Visits what the works fitted, whether it was altered by itself, and what is there now.
-Split Model::split(std::size_t look, std::size_t build, const Way& way) const {
+Split Model::split(std::size_t look, std::size_t build, const Way& way, const World& world) const {
   const std::size_t f = visit_.looks[look].feature;
-  const Reals& fitted = works_[f][build].share;
+  const Reals& fitted = world.works[f][build].share;
   Split out;
   const auto visit = [&](std::size_t works, std::size_t there, Real p, bool untouched) {
     if (p == 0) return;
@@ -108,23 +108,24 @@ Split Model::split(std::size_t look, std::size_t build, const Way& way) const {
   return out;
 }
 
-std::vector<State> Model::states(const Unit& unit, std::size_t build) const {
+std::vector<State> Model::states(const Unit& unit, std::size_t build, const World& world) const {
   std::vector<State> out;
   for (const Way& way : ways(unit.assembly, build)) {
     out.push_back({way, {}});
-    for (const std::size_t look : unit.looks) out.back().splits.push_back(split(look, build, way));
+    for (const std::size_t look : unit.looks) out.back().splits.push_back(split(look, build, way, world));
   }
   return out;
 }
 
 /// Adds the states of one unit; `rest` is the prior of the build and P(all other looks | build).
-void Model::add_unit(const Unit& unit, std::size_t build, const std::vector<State>& states, Real rest, Answer& answer) const {
+void Model::add_unit(const Unit& unit, std::size_t build, const World& world, const std::vector<State>& states, Real rest,
+                     Answer& answer) const {
   for (const auto& [way, splits] : states) {
     for (std::size_t i = 0; i < splits.size(); ++i) {
       Real others = rest * way.p;
       for (std::size_t j = 0; j < splits.size(); ++j) others *= j == i ? 1 : splits[j].type + splits[j].later;
       LookAnswer& look = answer.looks[unit.looks[i]];
-      const Works& works = works_[visit_.looks[unit.looks[i]].feature][build];
+      const Works& works = world.works[visit_.looks[unit.looks[i]].feature][build];
       const Split& s = splits[i];
       look.p_type += others * s.type;
       look.p_later += others * s.later;
@@ -147,6 +148,28 @@ void Model::add_unit(const Unit& unit, std::size_t build, const std::vector<Stat
   }
 }
 
+void Model::add_world(const World& world, Answer& out) const {
+  for (std::size_t b = 0; b < builds_.size(); ++b) {
+    std::vector<std::vector<State>> states_of;
+    Reals of_unit;
+    const Real before = prior_[b] * weight_[b] * world.weight[b];
+    Real whole = before;
+    for (const Unit& unit : units_) {
+      states_of.push_back(states(unit, b, world));
+      of_unit.push_back(likelihood(states_of.back()));
+      whole *= of_unit.back();
+    }
+    out.build[b] += whole;
+    out.evidence += whole;
+    out.p_own += world.own ? whole : 0;
+    for (std::size_t u = 0; u < units_.size(); ++u) {
+      Real rest = before;
+      for (std::size_t w = 0; w < units_.size(); ++w) rest *= w == u ? 1 : of_unit[w];
+      add_unit(units_[u], b, world, states_of[u], rest, out);
+    }
+  }
+}
+
 Answer Model::answer() const {
   Answer out;
   for (const Look& look : visit_.looks) {
@@ -156,23 +179,9 @@ Answer Model::answer() const {
     out.looks.push_back(answer);
   }
   out.assemblies.assign(pack_.assemblies.size(), {0, Reals(builds_.size(), 0), Reals(pack_.outsides.size(), 0)});
-  for (std::size_t b = 0; b < builds_.size(); ++b) {
-    std::vector<std::vector<State>> states_of;
-    Reals of_unit;
-    Real whole = prior_[b] * weight_[b];
-    for (const Unit& unit : units_) {
-      states_of.push_back(states(unit, b));
-      of_unit.push_back(likelihood(states_of.back()));
-      whole *= of_unit.back();
-    }
-    out.build.push_back(whole);
-    out.evidence += whole;
-    for (std::size_t u = 0; u < units_.size(); ++u) {
-      Real rest = prior_[b] * weight_[b];
-      for (std::size_t w = 0; w < units_.size(); ++w) rest *= w == u ? 1 : of_unit[w];
-      add_unit(units_[u], b, states_of[u], rest, out);
-    }
-  }
+  out.build.assign(builds_.size(), 0);
+  for (const World& world : worlds_) add_world(world, out);
+  out.p_own /= out.evidence;
   for (Real& p : out.build) p /= out.evidence;
   for (LookAnswer& look : out.looks) {
     look.ratio = (look.p_type / look.type_before) / (look.p_later / look.later_before);
@@ -193,9 +202,10 @@ Answer Model::answer() const {
 }
 
 /// Weight as built with its probability, joint with the looks of the unit.
-std::map<int, Real> Model::weights_as_built(const Unit& unit, std::size_t build, const std::vector<bool>& counted) const {
+std::map<int, Real> Model::weights_as_built(const Unit& unit, std::size_t build, const World& world,
+                                            const std::vector<bool>& counted) const {
   std::map<int, Real> out;
-  for (const auto& [way, splits] : states(unit, build)) {
+  for (const auto& [way, splits] : states(unit, build, world)) {
     std::map<int, Real> weights{{0, way.p}};
     for (std::size_t i = 0; i < splits.size(); ++i) {
       const std::size_t look = unit.looks[i];
@@ -218,10 +228,12 @@ std::map<Real, Real> Model::score(const Answer& answer) const {
   }
   std::map<Real, Real> out;
   if (all == 0) return out;
-  for (std::size_t b = 0; b < builds_.size(); ++b) {
-    std::map<int, Real> weights{{0, prior_[b] * weight_[b] / answer.evidence}};
-    for (const Unit& unit : units_) weights = added(weights, weights_as_built(unit, b, counted));
-    for (const auto& [weight, p] : weights) out[static_cast<Real>(weight) / static_cast<Real>(all)] += p;
+  for (const World& world : worlds_) {
+    for (std::size_t b = 0; b < builds_.size(); ++b) {
+      std::map<int, Real> weights{{0, prior_[b] * weight_[b] * world.weight[b] / answer.evidence}};
+      for (const Unit& unit : units_) weights = added(weights, weights_as_built(unit, b, world, counted));
+      for (const auto& [weight, p] : weights) out[static_cast<Real>(weight) / static_cast<Real>(all)] += p;
+    }
   }
   return out;
 }

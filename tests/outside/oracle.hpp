@@ -48,6 +48,14 @@ struct Answer {
   Real evidence = 0;
   std::vector<LookAnswer> looks;
   std::vector<AssemblyAnswer> assemblies;  ///< [assembly]
+  Real p_own = 0;  ///< P(the identity number is the vehicle's own); 0 where none is read
+};
+
+/// The identity number is the vehicle's own, read in one way, or it is not.
+struct World {
+  bool own = false;
+  Reals weight;                           ///< [build]: P(this, and the number as written | b)
+  std::vector<std::vector<Works>> works;  ///< [feature][build]: changeovers that are known by number go by it
 };
 
 /// How the parts of an assembly came to be there.
@@ -70,18 +78,25 @@ struct State {
   std::vector<Split> splits;
 };
 
+/// Share of the builds of a month made after a change; `absent` where there is no edge.
+Real ramp(const std::optional<Window>& edge, int month, Real absent);
+
 class Model {
  public:
   Model(const SmallPack& pack, const Visit& visit);
 
   const std::vector<Build>& builds() const { return builds_; }
   const Reals& prior() const { return prior_; }
-  /// F_f(.|b)
+  /// F_f(.|b), by date
   const Works& works(std::size_t feature, std::size_t build) const { return works_[feature][build]; }
   /// R_f(.|b): [value]
   const Reals& changed(std::size_t feature, std::size_t build) const { return changed_[feature][build]; }
   /// P(what was noted | each value that may be there): [value]
   const Reals& slips(std::size_t look) const { return slips_[look]; }
+  /// Those of the pack, then those that stand for the serials of numbers.
+  const std::vector<Feature>& features() const { return pack_.features; }
+  /// Those of the visit, then those that are numbers.
+  const std::vector<Look>& looks() const { return visit_.looks; }
   /// e_f
   Real altered(std::size_t feature) const;
   /// What may have become of an assembly of a build; of a feature that is in none, only that it was not replaced.
@@ -94,6 +109,8 @@ class Model {
   Real paper_right(const Paper& paper, const Reals& posterior) const;
   /// P(all of the claim)
   Real claim_odds(const Claim& claim, const Reals& posterior) const;
+  /// P(month | the identity number alone, taken as the vehicle's own), from month 0; empty where none can be read or it fits no build.
+  Reals months_by_number() const;
   /// Originality, 0 to 1, with its probability; looks on which the pack is silent (more likely than not) are left out.
   /// Empty when no weight is left.
   std::map<Real, Real> score(const Answer& answer) const;
@@ -107,8 +124,13 @@ class Model {
 
   bool covers(const Scope& scope, const Build& build) const;
   void list_builds();
+  std::vector<std::pair<Build, Real>> builds_of_month(std::size_t variant, int month) const;
+  Real months_made(std::size_t variant) const;
   void apply_volumes();
-  Works fitted(const Feature& feature, const Build& build) const;
+  Works fitted(const Feature& feature, const Build& build, std::optional<Serial> serial) const;
+  Real asked(const Feature& feature, std::size_t line, const Build& build) const;
+  Real lawful_share(const Feature& feature, const Build& build) const;
+  Reals by_law(const Feature& feature, const Build& build) const;
   Reals changed_to(const Feature& feature, const Build& build) const;
   Reals slips_of(const Look& look) const;
   void list_units();
@@ -118,22 +140,36 @@ class Model {
   bool claimed(const Claim& claim, const Build& build) const;
   void weigh_papers();
 
+  const NumberText* identity_text() const;
+  Real form_share(const Number& number, std::size_t form, const Build& build) const;
+  Real code_share(const Part& part, std::size_t read, const Build& build) const;
+  Real serial_share(const Number& number, const Reading& reading, const Build& build) const;
+  Real own_share(const Number& number, const Reading& reading, const Build& build) const;
+  Real stranger_share(const Number& number, const Reading& reading) const;
+  void list_worlds();
+  Works range_shares(const Number& number, const Build& build) const;
+  void look_at_numbers();
+
   bool may_donate(const Assembly& assembly, std::size_t variant, std::size_t donor) const;
   std::optional<std::size_t> set_by(const Way& way, std::size_t feature) const;
-  Split split(std::size_t look, std::size_t build, const Way& way) const;
-  std::vector<State> states(const Unit& unit, std::size_t build) const;
-  void add_unit(const Unit& unit, std::size_t build, const std::vector<State>& states, Real rest, Answer& answer) const;
-  std::map<int, Real> weights_as_built(const Unit& unit, std::size_t build, const std::vector<bool>& counted) const;
+  Split split(std::size_t look, std::size_t build, const Way& way, const World& world) const;
+  std::vector<State> states(const Unit& unit, std::size_t build, const World& world) const;
+  void add_unit(const Unit& unit, std::size_t build, const World& world, const std::vector<State>& states, Real rest,
+                Answer& answer) const;
+  void add_world(const World& world, Answer& answer) const;
+  std::map<int, Real> weights_as_built(const Unit& unit, std::size_t build, const World& world,
+                                      const std::vector<bool>& counted) const;
 
   SmallPack pack_;
   Visit visit_;
   std::vector<Build> builds_;
   Reals prior_;                              ///< [build], sums to 1
-  std::vector<std::vector<Works>> works_;    ///< [feature][build]
+  std::vector<std::vector<Works>> works_;    ///< [feature][build]: by date
   std::vector<std::vector<Reals>> changed_;  ///< [feature][build][value]
   std::vector<Reals> slips_;                 ///< [look][value there]
   std::vector<Unit> units_;
   Reals weight_;  ///< [build]: P(papers | b), 0 where it is not what is given
+  std::vector<World> worlds_;
 };
 
 }  // namespace exworks::test::oracle

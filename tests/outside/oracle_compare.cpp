@@ -47,6 +47,14 @@ std::size_t place_in(const std::vector<std::string>& names, const std::string& n
   return static_cast<std::size_t>(at - names.begin());
 }
 
+/// The place of an engine's feature among those of the oracle, which lists the serials of numbers last.
+std::size_t feature_in(const Case& c, const Model& model, const FeatureInfo& feature) {
+  if (!feature.of_number) return place_in(c.names.features, feature.id);
+  const auto at = std::find_if(model.features().begin(), model.features().end(),
+                               [&](const Feature& f) { return f.of_number == feature.of_number; });
+  return static_cast<std::size_t>(at - model.features().begin());
+}
+
 void compare_builds(const Model& model, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at,
                     Differences& out) {
   out.check("the number of builds", engine.posterior.build.size() == answer.build.size() && at.size() == answer.build.size());
@@ -58,20 +66,28 @@ void compare_builds(const Model& model, const Answer& answer, const Engine& engi
   }
 }
 
+void compare_own(const Case& c, const Answer& answer, const Engine& engine, Differences& out) {
+  const bool read = !c.visit.numbers.empty() && !c.pack.numbers[c.visit.numbers.front().number].assembly;
+  out.check("there is an identity number", engine.posterior.own_number.has_value() == read);
+  if (engine.posterior.own_number && read) out.compare("P(number is its own)", *engine.posterior.own_number, answer.p_own);
+}
+
 /// What papers weigh is said up to a factor (they "multiply the odds"), and under a condition P(o) could mean two things.
 void compare_evidence(const Case& c, const Answer& answer, const Engine& engine, Differences& out) {
   if (c.visit.papers.empty() && c.visit.claims.empty() && given_words(c.visit).empty())
     out.compare("log P(o)", engine.posterior.log_evidence, std::log(answer.evidence));
 }
 
-void compare_looks(const Case& c, const Answer& answer, const Engine& engine, Differences& out) {
-  out.check("the number of findings", engine.features.size() == c.visit.looks.size());
+void compare_looks(const Case& c, const Model& model, const Answer& answer, const Engine& engine, Differences& out) {
+  const std::vector<Look>& looks = model.looks();
+  out.check("the number of findings", engine.features.size() == looks.size());
   for (const FeatureFinding& finding : engine.features) {
     const std::string& id = c.tables.features[finding.feature].id;
-    const std::size_t f = place_in(c.names.features, id);
-    const auto look = std::find_if(c.visit.looks.begin(), c.visit.looks.end(), [&](const Look& l) { return l.feature == f; });
-    REQUIRE(look != c.visit.looks.end());
-    const LookAnswer& a = answer.looks[static_cast<std::size_t>(look - c.visit.looks.begin())];
+    const std::size_t f = feature_in(c, model, c.tables.features[finding.feature]);
+    const auto look = std::find_if(looks.begin(), looks.end(), [&](const Look& l) { return l.feature == f; });
+    out.check("a look at " + id, look != looks.end());
+    if (look == looks.end()) continue;
+    const LookAnswer& a = answer.looks[static_cast<std::size_t>(look - looks.begin())];
     out.compare(id + " P(type as built)", finding.p_type, a.p_type);
     out.compare(id + " P(type as built) before the look", finding.p_before, a.type_before);
     out.compare(id + " log of the likelihood ratio", std::log(finding.likelihood_ratio), std::log(a.ratio));
@@ -84,7 +100,7 @@ void compare_looks(const Case& c, const Answer& answer, const Engine& engine, Di
   }
 }
 
-void compare_assemblies(const Case& c, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at,
+void compare_assemblies(const Case& c, const Model& model, const Answer& answer, const Engine& engine, const std::vector<std::size_t>& at,
                         Differences& out) {
   std::vector<bool> found(c.pack.assemblies.size(), false);
   for (const AssemblyFinding& finding : engine.assemblies) {
@@ -107,8 +123,8 @@ void compare_assemblies(const Case& c, const Answer& answer, const Engine& engin
     for (const Real p : answer.assemblies[a].outside) due += p;
     out.compare(id + " P(outside | replaced)", static_cast<double>(outside), due);
   }
-  for (const Look& look : c.visit.looks) {
-    const auto assembly = c.pack.features[look.feature].assembly;
+  for (const Look& look : model.looks()) {
+    const auto assembly = model.features()[look.feature].assembly;
     if (assembly) out.check("no finding for a" + std::to_string(*assembly), found[*assembly]);
   }
 }
@@ -171,6 +187,7 @@ void compare_marginals(const Case& c, const Model& model, const Answer& answer, 
   const auto assessment = assess(c.tables, inspection_from_text(c.xml), settings, given, d);
   REQUIRE(assessment);
   compare_papers(c, model, answer, *assessment, out);
+  compare_numbers(c, model, answer, *assessment, out);
   Reals generations(c.pack.generations, 0), variants(c.pack.variants.size(), 0), bodies(c.pack.bodies, 0),
       markets(c.pack.markets.size(), 0), plants(c.pack.plants.size(), 0), months(assessment->month_odds.size(), 0);
   for (std::size_t b = 0; b < model.builds().size(); ++b) {
@@ -238,9 +255,10 @@ Differences compare_all(const Case& c) {
   const std::vector<std::size_t> at = builds_of_engine(c.tables, model);
   Differences out;
   compare_builds(model, answer, engine, at, out);
+  compare_own(c, answer, engine, out);
   compare_evidence(c, answer, engine, out);
-  compare_looks(c, answer, engine, out);
-  compare_assemblies(c, answer, engine, at, out);
+  compare_looks(c, model, answer, engine, out);
+  compare_assemblies(c, model, answer, engine, at, out);
   compare_score(model, answer, engine.score, out);
   compare_marginals(c, model, answer, out);
   return out;

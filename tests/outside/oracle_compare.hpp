@@ -53,6 +53,9 @@ struct Case {
   Names names;
 };
 
+/// What the report says of each number: its odds, and the months that it gives by itself.
+void compare_numbers(const Case& c, const Model& model, const Answer& answer, const Assessment& assessment, Differences& out);
+
 /// Every figure of the model: builds, findings of features and assemblies, score, and the marginals that a report shows.
 Differences compare_all(const Case& c);
 /// The builds and log P(o) alone.

@@ -6,6 +6,10 @@
 #include <utility>
 #include <vector>
 
+#include "oracle_axes.hpp"
+#include "oracle_law.hpp"
+#include "oracle_numbers.hpp"
+
 /// Small random packs and inspections as plain structs: the oracle enumerates them, the engine reads them as XML.
 /// Shares no code with the engine.
 namespace exworks::test::oracle {
@@ -27,26 +31,18 @@ class Dice {
   std::uint64_t state_;
 };
 
-/// Months are counted from January 1950; both ends belong to the window.
-struct Window {
-  int first = 0, last = 0;
-};
-
-/// For each axis whether a member is in; an empty axis means all.
-struct Scope {
-  std::vector<bool> generations, variants, bodies, markets, plants;
-};
-
 struct Variant {
   std::size_t generation = 0, body = 0;
   std::vector<bool> markets, plants;
   Window built;
   int doubt = 0;     ///< it began in one of the months built.first to built.first + doubt
   double units = 0;  ///< 0: the pack has no units
+  int doubt_end = 0;  ///< it ended in one of the months built.last - doubt_end to built.last
 };
 
 struct Market {
   double share = 1;
+  std::string country{};
 };
 
 struct Plant {
@@ -68,6 +64,7 @@ struct Fact {
   std::string fitted;  ///< standard, option or dealer
   std::optional<double> share;
   bool dots = false;  ///< an absent edge is written ".."
+  std::optional<Serial> from_number{}, to_number{};
 };
 
 struct Change {
@@ -86,6 +83,8 @@ struct Feature {
   std::optional<double> altered, slip;
   std::vector<Fact> facts;
   std::vector<Change> changes;
+  std::vector<std::pair<std::size_t, std::size_t>> laws{};  ///< of the pack, and the value that they ask for
+  std::optional<std::size_t> of_number{};  ///< stands for the serial of this number: its values are the ranges
 };
 
 /// A later change of a whole assembly.
@@ -107,7 +106,8 @@ struct Assembly {
 };
 
 struct PackRates {
-  double sure = 0.01, probable = 0.08, guess = 0.25, look_alike = 3, altered = 0.04, unlisted = 0.2, replaced = 0.10;
+  double sure = 0.01, probable = 0.08, guess = 0.25, look_alike = 3, altered = 0.04, unlisted = 0.2, replaced = 0.10,
+         number_error = 0.03;
 };
 
 struct SmallPack {
@@ -119,6 +119,9 @@ struct SmallPack {
   std::vector<Feature> features;
   std::vector<Assembly> assemblies;
   std::vector<Outside> outsides;
+  std::vector<Number> numbers{};
+  std::vector<std::string> classes{};  ///< [body], in law; empty: cars
+  std::vector<Law> laws{};
   PackRates rates;
 };
 
@@ -131,6 +134,7 @@ struct Look {
 struct Paper {
   std::string kind;
   std::optional<Window> date, built;
+  std::string date_text{}, built_text{};  ///< how they are written, where not in the usual way
 };
 
 /// What somebody says of the build, or what is given: one member at most of each axis.
@@ -144,7 +148,10 @@ struct Visit {
   std::vector<Look> looks;
   std::vector<Paper> papers{};
   std::vector<Claim> claims{};
+  std::vector<NumberText> numbers{};  ///< at most one of each number
   Claim given{};
+  std::optional<bool> given_own{};
+  std::vector<std::string> given_words{};  ///< how `given` is written, where not by the ids
 };
 
 /// A pack of 2-4 variants with 3-7 features, or another number of them.
@@ -153,17 +160,35 @@ SmallPack random_pack(Dice& dice);
 SmallPack long_pack(Dice& dice, std::size_t features, bool one_assembly);
 /// Takes away what speaks of no vehicle; a value that nothing leads to any more gets a later change.
 void tidy(SmallPack& pack);
+inline constexpr Window always{-1000, 1000};
+/// Was any vehicle built in both scopes and the period?
+bool any_built(const SmallPack& pack, const Scope& scope, const Scope& also = {}, const Window& period = always);
 /// Looks at about this share of the features.
 Visit random_visit(const SmallPack& pack, Dice& dice, double share);
 
 /// Adds papers and claims, and now and then a condition that some build meets.
 void add_papers(const SmallPack& pack, Dice& dice, Visit& visit);
 
+/// Plants that open late, close early and serve few markets; windows whose last month is in doubt.
+void close_plants(SmallPack& pack, Dice& dice);
+/// Adds an identity number, others, and changeovers tied to the first.
+void add_numbers(SmallPack& pack, Dice& dice);
+/// Writes some of the pack's numbers, with slips, and now and then whether the identity number is given as the vehicle's own.
+void add_number_texts(const SmallPack& pack, Dice& dice, Visit& visit);
+
+/// Countries, classes, requirements of law, and legal lines in the features.
+void add_laws(SmallPack& pack, Dice& dice);
+/// The requirements of one country as a file.
+std::string laws_xml(const SmallPack& pack, const std::string& country);
+
 std::string pack_xml(const SmallPack& pack);
 /// `more`: further lines of the inspection.
 std::string visit_xml(const SmallPack& pack, const Visit& visit, const std::string& more = "");
 /// Papers and claims as lines of the inspection.
 std::string papers_xml(const Visit& visit);
+/// The numbers as lines of the pack, and of the inspection.
+std::string numbers_xml(const SmallPack& pack);
+std::string number_texts_xml(const Visit& visit);
 /// The condition as the command takes it.
 std::vector<std::string> given_words(const Visit& visit);
 

@@ -1,17 +1,10 @@
-#include <cstdio>
-
 #include "oracle.hpp"
+#include "oracle_xml.hpp"
 
 /// Papers, claims and conditions by chance, and as text.
 namespace exworks::test::oracle {
 
 namespace {
-
-std::string iso(int month) {
-  char text[16];
-  std::snprintf(text, sizeof text, "%04d-%02d", 1950 + month / 12, month % 12 + 1);
-  return text;
-}
 
 /// A month, a year, or an interval.
 std::string span(const Window& w) {
@@ -89,17 +82,21 @@ std::string papers_xml(const Visit& visit) {
   }
   for (const Paper& paper : visit.papers) {
     out += "<document kind=\"" + paper.kind + "\"";
-    if (paper.date) out += " date=\"" + span(*paper.date) + "\"";
-    if (paper.built) out += " built=\"" + span(*paper.built) + "\"";
+    const std::string date = paper.date && paper.date_text.empty() ? span(*paper.date) : paper.date_text;
+    const std::string built = paper.built && paper.built_text.empty() ? span(*paper.built) : paper.built_text;
+    if (!date.empty()) out += " date=\"" + date + "\"";
+    if (!built.empty()) out += " built=\"" + built + "\"";
     out += "/>\n";
   }
   return out;
 }
 
 std::vector<std::string> given_words(const Visit& visit) {
+  if (!visit.given_words.empty()) return visit.given_words;
   std::vector<std::string> out;
   for (const auto& [name, id] : words(visit.given.scope)) out.push_back(name + "=" + id);
   if (visit.given.built) out.push_back("built=" + span(*visit.given.built));
+  if (visit.given_own) out.push_back(*visit.given_own ? "number=own" : "number=not-own");
   return out;
 }
 

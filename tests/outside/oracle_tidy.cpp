@@ -11,15 +11,15 @@ bool has(const std::vector<bool>& members, std::size_t i) {
   return members.empty() || members[i];
 }
 
-constexpr Window always{-1000, 1000};
-
 bool in_scope(const SmallPack& pack, const Scope& scope, std::size_t variant, std::size_t market, std::size_t plant) {
   return has(scope.variants, variant) && has(scope.generations, pack.variants[variant].generation) &&
          has(scope.bodies, pack.variants[variant].body) && has(scope.markets, market) && has(scope.plants, plant);
 }
 
-/// Was any vehicle built in both scopes and the period? The pack's reader takes the opposite for a slip of the pen.
-bool any_built(const SmallPack& pack, const Scope& scope, const Scope& also = {}, const Window& period = always) {
+}  // namespace
+
+/// The pack's reader takes the opposite for a slip of the pen.
+bool any_built(const SmallPack& pack, const Scope& scope, const Scope& also, const Window& period) {
   for (std::size_t v = 0; v < pack.variants.size(); ++v) {
     const Variant& variant = pack.variants[v];
     for (std::size_t m = 0; m < pack.markets.size(); ++m) {
@@ -35,8 +35,6 @@ bool any_built(const SmallPack& pack, const Scope& scope, const Scope& also = {}
   }
   return false;
 }
-
-}  // namespace
 
 void tidy(SmallPack& pack) {
   for (Feature& feature : pack.features) {

@@ -1,12 +1,10 @@
+#include "oracle_xml.hpp"
+
 #include <cstdio>
 #include <sstream>
 
-#include "oracle_pack.hpp"
-
 /// The structs as text that the engine reads (rules/FORMAT.md).
 namespace exworks::test::oracle {
-
-namespace {
 
 std::string number(double x) {
   std::ostringstream out;
@@ -29,7 +27,7 @@ std::string iso(int month) {
   return text;
 }
 
-/// The shortest form of ISO 8601-2 that says it: a month, a year, "about" a month, a season, else `[a..b]`.
+/// A month, a year, "about" a month, a season, else `[a..b]`.
 std::string edge(const Window& window) {
   const int months = window.last - window.first + 1;
   const std::string year = std::to_string(1950 + window.first / 12);
@@ -40,10 +38,11 @@ std::string edge(const Window& window) {
   return "[" + iso(window.first) + ".." + iso(window.last) + "]";
 }
 
-/// ` name="..."`
 std::string attribute(const std::string& name, const std::string& value) {
   return " " + name + "=\"" + value + "\"";
 }
+
+namespace {
 
 std::string ids(char letter, const std::vector<bool>& members) {
   std::string out;
@@ -67,6 +66,8 @@ std::string members(const std::string& name, char letter, const std::vector<bool
   return attribute(name, shorter ? away : ids(letter, axis));
 }
 
+}  // namespace
+
 std::string scope(const Scope& s) {
   return members("generations", 'g', s.generations) + members("variants", 'v', s.variants) + members("bodies", 'b', s.bodies) +
          members("markets", 'm', s.markets) + members("plants", 'p', s.plants);
@@ -79,10 +80,14 @@ std::string edges(const std::optional<Window>& from, const std::optional<Window>
   return out;
 }
 
+namespace {
+
 void write_axes(const SmallPack& pack, std::ostream& out) {
   for (std::size_t i = 0; i < pack.markets.size(); ++i) {
     out << "<market" << attribute("id", id('m', i)) << attribute("name", id('m', i))
-        << attribute("share", number(pack.markets[i].share)) << "/>\n";
+        << attribute("share", number(pack.markets[i].share));
+    if (!pack.markets[i].country.empty()) out << attribute("country", pack.markets[i].country);
+    out << "/>\n";
   }
   for (std::size_t i = 0; i < pack.plants.size(); ++i) {
     const Plant& plant = pack.plants[i];
@@ -95,13 +100,14 @@ void write_axes(const SmallPack& pack, std::ostream& out) {
     out << "<generation" << attribute("id", id('g', i)) << attribute("name", id('g', i)) << "/>\n";
   }
   for (std::size_t i = 0; i < pack.bodies; ++i)
-    out << "<body" << attribute("id", id('b', i)) << attribute("name", id('b', i)) << "/>\n";
+    out << "<body" << attribute("id", id('b', i)) << attribute("name", id('b', i))
+        << (pack.classes.empty() ? "" : attribute("class", pack.classes[i])) << "/>\n";
   for (std::size_t i = 0; i < pack.variants.size(); ++i) {
     const Variant& v = pack.variants[i];
     out << "<variant" << attribute("id", id('v', i)) << attribute("name", id('v', i))
         << attribute("generation", id('g', v.generation)) << attribute("body", id('b', v.body))
         << attribute("markets", ids('m', v.markets)) << attribute("plants", ids('p', v.plants))
-        << attribute("from", edge({v.built.first, v.built.first + v.doubt})) << attribute("to", iso(v.built.last));
+        << attribute("from", edge({v.built.first, v.built.first + v.doubt})) << attribute("to", edge({v.built.last - v.doubt_end, v.built.last}));
     if (v.units > 0) out << attribute("units", number(v.units));
     out << attribute("source", "S") << "/>\n";
   }
@@ -152,10 +158,14 @@ void write_feature(const SmallPack& pack, std::size_t f, std::ostream& out) {
   for (const Fact& fact : feature.facts) {
     out << "  <fact" << attribute("value", value_id(feature, fact.value)) << scope(fact.scope)
         << edges(fact.from, fact.to, fact.dots);
+    if (fact.from_number) out << attribute("from-number", std::to_string(*fact.from_number));
+    if (fact.to_number) out << attribute("to-number", std::to_string(*fact.to_number));
     if (fact.fitted != "standard") out << attribute("fitted", fact.fitted);
     if (fact.share) out << attribute("share", number(*fact.share));
     out << attribute("source", "S") << "/>\n";
   }
+  for (const auto& [law, value] : feature.laws)
+    out << "  <legal" << attribute("requirement", id('L', law)) << attribute("value", value_id(feature, value)) << "/>\n";
   for (std::size_t c = 0; c < feature.changes.size(); ++c) {
     const Change& change = feature.changes[c];
     const std::string name = id('f', f) + "-" + id('c', c);
@@ -185,11 +195,12 @@ std::string pack_xml(const SmallPack& pack) {
       << "<rates" << attribute("sure", number(r.sure)) << attribute("probable", number(r.probable))
       << attribute("guess", number(r.guess)) << attribute("look-alike", number(r.look_alike))
       << attribute("altered", number(r.altered)) << attribute("unlisted", number(r.unlisted))
-      << attribute("replaced", number(r.replaced)) << attribute("source", "S") << "/>\n";
+      << attribute("replaced", number(r.replaced))
+      << attribute("number-error", number(r.number_error)) << attribute("source", "S") << "/>\n";
   write_axes(pack, out);
   write_assemblies(pack, out);
   for (std::size_t f = 0; f < pack.features.size(); ++f) write_feature(pack, f, out);
-  out << "</pack>\n";
+  out << numbers_xml(pack) << "</pack>\n";
   return out.str();
 }
 
@@ -198,7 +209,7 @@ std::string visit_xml(const SmallPack& pack, const Visit& visit, const std::stri
   if (visit.month) out += attribute("date", iso(*visit.month) + "-15");
   out += ">\n";
   for (const Look& look : visit.looks) out += observed(pack, look) + "\n";
-  return out + papers_xml(visit) + more + "</inspection>\n";
+  return out + number_texts_xml(visit) + papers_xml(visit) + more + "</inspection>\n";
 }
 
 }  // namespace exworks::test::oracle

@@ -1,0 +1,211 @@
+#include <algorithm>
+
+#include "oracle.hpp"
+
+/// "What papers and numbers weigh" of rules/FORMAT.md: the identity number's two branches, and the looks that other numbers are.
+namespace exworks::test::oracle {
+
+namespace {
+
+Real count(std::size_t n) {
+  return static_cast<Real>(n);
+}
+
+Serial months_of(const Range& range) {
+  return range.to.last - range.from.first + 1;
+}
+
+Serial size_of(const Range& range) {
+  return range.last - range.first + 1;
+}
+
+/// Twice the reach of a serial in months, so that halves stay whole numbers.
+Serial twice_reach(const Range& range) {
+  return std::max(1, 2 * range.spread);
+}
+
+/// Does the serial's span share any time with the month? In whole numbers, so that touching is told from meeting.
+bool meets(const Range& range, Serial serial, int month) {
+  const Serial k = month - range.from.first, n = size_of(range), months = months_of(range), reach = twice_reach(range);
+  if (k < 0 || k >= months) return false;
+  const Serial point = (2 * (serial - range.first) + 1) * months;  // times 2 n
+  return point > n * (2 * k - reach) && point < n * (2 * k + 2 + reach);
+}
+
+/// Its size times the share of its time within reach of the month, which may lie beside it.
+Real issued(const Range& range, int month) {
+  const Serial k = month - range.from.first, months = months_of(range), reach = twice_reach(range);
+  const Serial begin = std::max<Serial>(0, 2 * k - reach), end = std::min(2 * months, 2 * k + 2 + reach);
+  if (begin >= end) return 0;
+  return static_cast<Real>(size_of(range)) * static_cast<Real>(end - begin) / static_cast<Real>(2 * months);
+}
+
+/// 1 over the size of all ranges.
+Real any_serial(const Number& number) {
+  Serial total = 0;
+  for (const Range& range : number.ranges) total += size_of(range);
+  return Real{1} / static_cast<Real>(total > 0 ? total : 1'000'000);
+}
+
+Real for_slips(int slips) {
+  Real out = 1;
+  for (int i = 0; i < slips; ++i) out *= 0.1L;
+  return out;
+}
+
+Real presence(const Form& form, int month) {
+  return ramp(form.from, month, 1) * (1 - ramp(form.to, month, 0));
+}
+
+}  // namespace
+
+const NumberText* Model::identity_text() const {
+  for (const NumberText& text : visit_.numbers) {
+    if (!pack_.numbers[text.number].assembly) return &text;
+  }
+  return nullptr;
+}
+
+Real Model::form_share(const Number& number, std::size_t form, const Build& build) const {
+  Real all = 0;
+  for (const Form& other : number.forms) all += covers(other.scope, build) ? presence(other, build.month) : 0;
+  if (all <= 0) return 1 / count(number.forms.size());
+  const Form& own = number.forms[form];
+  return covers(own.scope, build) ? presence(own, build.month) / all : 0;
+}
+
+Real Model::code_share(const Part& part, std::size_t read, const Build& build) const {
+  const auto borne = [&](const Code& code) { return !code.scope || covers(*code.scope, build); };
+  const auto could = std::count_if(part.codes.begin(), part.codes.end(), borne);
+  if (could == 0) return 1 / count(part.codes.size());
+  return borne(part.codes[read]) ? Real{1} / static_cast<Real>(could) : 0;
+}
+
+Real Model::serial_share(const Number& number, const Reading& reading, const Build& build) const {
+  if (!reading.serial) return 1;
+  Real all = 0;
+  bool met = false, held = false;
+  const std::vector<std::size_t> holding = ranges_holding(number, reading);
+  for (std::size_t r = 0; r < number.ranges.size(); ++r) {
+    const Range& range = number.ranges[r];
+    const bool of_form =
+        range.forms.empty() || std::find(range.forms.begin(), range.forms.end(), reading.form) != range.forms.end();
+    if (!of_form || !covers(range.scope, build)) continue;
+    all += issued(range, build.month);
+    if (std::find(holding.begin(), holding.end(), r) == holding.end()) continue;
+    held = true;
+    met = met || meets(range, *reading.serial, build.month);
+  }
+  if (all > 0) return met ? 1 / all : 0;
+  return held ? 0 : any_serial(number);
+}
+
+/// P(the text, read in this way | it is the build's own)
+Real Model::own_share(const Number& number, const Reading& reading, const Build& build) const {
+  Real out = for_slips(reading.slips) * form_share(number, reading.form, build) * serial_share(number, reading, build);
+  for (std::size_t p = 0; p < reading.codes.size(); ++p) {
+    if (reading.codes[p]) out *= code_share(number.forms[reading.form].parts[p], *reading.codes[p], build);
+  }
+  return out;
+}
+
+/// P(the text, read in this way | it is not the vehicle's own)
+Real Model::stranger_share(const Number& number, const Reading& reading) const {
+  Real out = for_slips(reading.slips) / count(number.forms.size()) * (reading.serial ? any_serial(number) : 1);
+  for (std::size_t p = 0; p < reading.codes.size(); ++p) {
+    if (reading.codes[p]) out /= count(number.forms[reading.form].parts[p].codes.size());
+  }
+  return out;
+}
+
+/// One world for each way of reading the identity number as the vehicle's own, one for all in which it is not.
+void Model::list_worlds() {
+  const NumberText* text = identity_text();
+  const std::vector<Reading> readings =
+      text ? readings_of(pack_.numbers[text->number], text->text) : std::vector<Reading>{};
+  if (readings.empty()) {
+    worlds_.push_back({false, Reals(builds_.size(), 1), works_});
+    return;
+  }
+  const Number& number = pack_.numbers[text->number];
+  const Real error = pack_.rates.number_error;
+  Real stranger = 0;
+  for (const Reading& reading : readings) {
+    stranger += stranger_share(number, reading);
+    World world{true, {}, {}};
+    for (const Build& build : builds_) world.weight.push_back((1 - error) * own_share(number, reading, build));
+    for (const Feature& feature : pack_.features) {
+      world.works.emplace_back();
+      for (const Build& build : builds_) world.works.back().push_back(fitted(feature, build, reading.serial));
+    }
+    if (visit_.given_own.value_or(true)) worlds_.push_back(std::move(world));
+  }
+  if (!visit_.given_own.value_or(false)) worlds_.push_back({false, Reals(builds_.size(), error * stranger), works_});
+}
+
+Reals Model::months_by_number() const {
+  const NumberText* text = identity_text();
+  if (text == nullptr) return {};
+  const Number& number = pack_.numbers[text->number];
+  Reals out;
+  Real all = 0;
+  for (const Reading& reading : readings_of(number, text->text)) {
+    for (std::size_t b = 0; b < builds_.size(); ++b) {
+      const auto month = static_cast<std::size_t>(builds_[b].month);
+      if (month >= out.size()) out.resize(month + 1, 0);
+      const Real p = prior_[b] * own_share(number, reading, builds_[b]);
+      out[month] += p;
+      all += p;
+    }
+  }
+  if (all <= 0) return {};
+  for (Real& p : out) p /= all;
+  return out;
+}
+
+/// The feature that stands for a serial: its values are the ranges.
+Works Model::range_shares(const Number& number, const Build& build) const {
+  Works out{Reals(number.ranges.size() + 1, 0), false};
+  Real all = 0;
+  for (std::size_t r = 0; r < number.ranges.size(); ++r) {
+    const Range& range = number.ranges[r];
+    const bool holds = build.month >= range.from.first - range.spread && build.month <= range.to.last + range.spread;
+    if (!holds || !covers(range.scope, build)) continue;
+    out.share[r] = static_cast<Real>(size_of(range)) / static_cast<Real>(months_of(range) + 2 * range.spread);
+    all += out.share[r];
+  }
+  out.silent = all <= 0;
+  for (std::size_t r = 0; r < number.ranges.size(); ++r)
+    out.share[r] = out.silent ? 1 / count(number.ranges.size()) : out.share[r] / all;
+  return out;
+}
+
+/// Codes with a value and serials in a range are looks like any other. Of several ways of reading the first counts.
+void Model::look_at_numbers() {
+  const auto looked_at = [&](std::size_t feature) {
+    return std::any_of(visit_.looks.begin(), visit_.looks.end(), [&](const Look& look) { return look.feature == feature; });
+  };
+  for (const NumberText& text : visit_.numbers) {
+    const Number& number = pack_.numbers[text.number];
+    const std::vector<Reading> readings = readings_of(number, text.text);
+    if (readings.empty()) continue;
+    const Reading& reading = readings.front();
+    for (std::size_t p = 0; p < reading.codes.size(); ++p) {
+      if (!reading.codes[p]) continue;
+      const auto& sets = number.forms[reading.form].parts[p].codes[*reading.codes[p]].sets;
+      if (sets && !looked_at(sets->first)) visit_.looks.push_back({sets->first, sets->second, text.how, text.sure});
+    }
+    const std::vector<std::size_t> holding = ranges_holding(number, reading);
+    if (!number.assembly || holding.empty()) continue;
+    Feature serial;
+    serial.values = number.ranges.size();
+    serial.assembly = number.assembly;
+    serial.altered = pack_.rates.number_error;
+    serial.weight = 0;
+    serial.of_number = text.number;
+    pack_.features.push_back(serial);
+    visit_.looks.push_back({pack_.features.size() - 1, holding.front(), text.how, text.sure});
+  }
+}
+
+}  // namespace exworks::test::oracle
