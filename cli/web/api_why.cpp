@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "report/render.hpp"
+#include "report/citations.hpp"
 #include "web/api.hpp"
 #include "web/words.hpp"
 

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "base/text.hpp"
+#include "report/citations.hpp"
 #include "report/page.hpp"
 #include "verdict/scales.hpp"
 
@@ -43,7 +44,7 @@ std::string fact_words(const FactInfo& f) {
   return out + ".";
 }
 
-void value_section(const Tables& t, const FeatureExplained& e, std::size_t value, Page& page) {
+void value_section(const Tables& t, const FeatureExplained& e, std::size_t value, Citations& citations, Page& page) {
   const FeatureInfo& info = t.features[e.feature];
   const ValueInfo& v = info.values[value];
   page.leader(v.name, share_words(e.share[value]), 2, Page::Tone::strong);
@@ -51,20 +52,19 @@ void value_section(const Tables& t, const FeatureExplained& e, std::size_t value
   for (std::size_t f : e.facts) {
     const FactInfo& fact = info.facts[f];
     if (fact.value != value) continue;
-    page.paragraph(fact_words(fact), 4);
+    page.paragraph(fact_words(fact) + citations.after(fact.sources), 4);
     if (!fact.note.empty()) page.paragraph(fact.note, 6);
-    for (std::size_t s : fact.sources) page.paragraph("Source: " + t.sources[s].words + (t.sources[s].url.empty() ? "" : ", " + t.sources[s].url), 6, Page::Tone::faint);
   }
 }
 
-void change_section(const Tables& t, const FeatureExplained& e, Page& page) {
+void change_section(const Tables& t, const FeatureExplained& e, Citations& citations, Page& page) {
   if (e.changes.empty()) return;
   page.heading("Known later changes");
   for (std::size_t c : e.changes) {
     const ChangeInfo& change = t.changes[c];
     std::string text = change.spot;
     if (change.from && !change.from->open) text += (text.empty() ? "" : " ") + std::string("Possible from ") + to_words(change.from->first) + ".";
-    page.paragraph(change.name, 2, Page::Tone::strong);
+    page.paragraph(change.name + citations.after(change.sources), 2, Page::Tone::strong);
     if (!text.empty()) page.paragraph(text, 4);
   }
 }
@@ -126,9 +126,10 @@ std::string text_explained(const Tables& t, const FeatureExplained& e, bool colo
   }
   page.paragraph(info.ask);
   page.blank();
+  Citations citations;
   for (std::size_t v = 0; v < info.values.size(); ++v) {
     const bool spoken = std::any_of(e.facts.begin(), e.facts.end(), [&](std::size_t f) { return info.facts[f].value == v; });
-    if (spoken) value_section(t, e, v, page);
+    if (spoken) value_section(t, e, v, citations, page);
   }
   std::vector<std::string> never;
   for (std::size_t v = 0; v < info.values.size(); ++v) {
@@ -137,7 +138,8 @@ std::string text_explained(const Tables& t, const FeatureExplained& e, bool colo
   if (!never.empty()) page.paragraph("The pack has no fact that puts these on them: " + join_and(never) + ".");
   if (e.silent > 0) page.paragraph("For " + percent(e.silent) + " of them the pack is silent: it does not say what the works fitted.");
   if (e.without > 0) page.paragraph(percent(e.without) + " of them have no such feature.");
-  change_section(t, e, page);
+  change_section(t, e, citations, page);
+  list_sources(t, citations, true, page);
   return page.text();
 }
 

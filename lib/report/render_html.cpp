@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "report/citations.hpp"
 #include "report/html_writer.hpp"
 #include "report/render.hpp"
 #include "report/style.hpp"
@@ -219,27 +220,6 @@ class Renderer {
 }  // namespace
 
 std::string render_html(const Tables& tables, const Report& document) { return Renderer(tables, document).run(); }
-
-std::vector<std::size_t> Citations::numbers(const std::vector<std::size_t>& sources) {
-  std::vector<std::size_t> out;
-  for (std::size_t s : sources) {
-    auto at = std::find(cited_.begin(), cited_.end(), s);
-    if (at == cited_.end()) at = cited_.insert(cited_.end(), s);
-    out.push_back(static_cast<std::size_t>(at - cited_.begin()) + 1);
-  }
-  return out;
-}
-
-std::string Citations::cite(const std::vector<std::size_t>& sources) {
-  std::string out;
-  for (std::size_t n : numbers(sources)) out += (out.empty() ? "[" : ", ") + std::to_string(n);
-  return out.empty() ? out : out + "]";
-}
-
-std::string source_words(const SourceInfo& source) {
-  const bool said = source.kind == "published" || source.words.find(source.kind == "memory" ? "memory" : "common practice") != std::string::npos;
-  return source.words + (said ? "" : " (" + source.kind + ")");
-}
 
 std::string mark_sign(Mark mark) { return mark == Mark::original ? "✓" : mark == Mark::later ? "✕" : mark == Mark::uncertain ? "~" : ""; }
 

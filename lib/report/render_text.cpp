@@ -1,4 +1,5 @@
 #include "base/text.hpp"
+#include "report/citations.hpp"
 #include "report/page.hpp"
 #include "report/render.hpp"
 
@@ -71,15 +72,7 @@ class TextRenderer {
     page_.paragraph("Notes: ____________________________________________________________");
   }
 
-  void put(const References&) {
-    if (citations_.cited().empty()) return;
-    page_.heading("Sources");
-    std::size_t n = 0;
-    for (std::size_t s : citations_.cited()) {
-      const SourceInfo& source = t_.sources[s];
-      page_.pair("[" + std::to_string(++n) + "]", source_words(source), 2, 8);
-    }
-  }
+  void put(const References&) { list_sources(t_, citations_, false, page_); }
 
   const Tables& t_;
   const Report& d_;

@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "base/text.hpp"
+#include "report/citations.hpp"
 #include "report/page.hpp"
 #include "report/report_parts.hpp"
 #include "verdict/scales.hpp"
@@ -39,7 +40,7 @@ class Reporter {
     states();
     score();
     cautions();
-    sources();
+    list_sources(t_, cited_, false, page_);
     legend();
     return page_.text();
   }
@@ -195,7 +196,7 @@ class Reporter {
         told[k] = true;
         page_.leader(g.name + ": " + g.observed, percent(g.finding.p_type), 2, Page::Tone::bad);
       }
-      page_.paragraph(f.reason + refs(f.sources), 4);
+      page_.paragraph(f.reason + cited_.after(f.sources), 4);
       for (std::size_t k = i + 1; k < told.size(); ++k) {
         if (told[k] && same_change(f, a_.features[k])) detail(a_.features[k]);
       }
@@ -223,7 +224,7 @@ class Reporter {
     for (const FeatureVerdict& f : a_.features) {
       if (f.verdict != VerdictKind::uncertain) continue;
       page_.leader(f.name + ": " + f.observed, f.finding.p_silent > 0.5 ? "silent" : percent(f.finding.p_type), 2, Page::Tone::doubt);
-      page_.paragraph(f.reason + refs(f.sources), 4);
+      page_.paragraph(f.reason + cited_.after(f.sources), 4);
       detail(f);
     }
   }
@@ -233,8 +234,8 @@ class Reporter {
     heading_of(VerdictKind::original, "Original type");
     for (const FeatureVerdict& f : a_.features) {
       if (f.verdict != VerdictKind::original) continue;
-      page_.leader(f.name + ": " + f.observed + (full_ ? "" : refs(f.sources)), percent(f.finding.p_type), 2, Page::Tone::good);
-      if (full_) page_.paragraph(f.reason + refs(f.sources), 4);
+      page_.leader(f.name + ": " + f.observed + (full_ ? "" : cited_.after(f.sources)), percent(f.finding.p_type), 2, Page::Tone::good);
+      if (full_) page_.paragraph(f.reason + cited_.after(f.sources), 4);
       if (full_ || f.part != "right type; not shown to be the part fitted when new") detail(f);
     }
     if (!full_) page_.paragraph("Where nothing else is said: right type; not shown to be the part fitted when new. --full gives the facts behind each line.", 2, Page::Tone::faint);
@@ -248,16 +249,6 @@ class Reporter {
     if (f.verdict == VerdictKind::original || full_) page_.paragraph("Part: " + f.part + ".", 4, Page::Tone::faint);
     if (!f.hinges_on.empty()) page_.paragraph("'" + f.name + "' hangs on: " + feature_names(f.hinges_on) + ".", 4, Page::Tone::faint);
     if (!f.how_noted.empty() && (full_ || f.verdict != VerdictKind::original)) page_.paragraph("Noted: " + f.how_noted, 4, Page::Tone::faint);
-  }
-
-  std::string refs(const std::vector<std::size_t>& sources) {
-    std::string out;
-    for (std::size_t s : sources) {
-      auto at = std::find(cited_.begin(), cited_.end(), s);
-      if (at == cited_.end()) at = cited_.insert(cited_.end(), s);
-      out += (out.empty() ? " [" : ", ") + std::to_string(at - cited_.begin() + 1);
-    }
-    return out.empty() ? out : out + "]";
   }
 
   void states() {
@@ -288,15 +279,6 @@ class Reporter {
     page_.paragraph("Local codes and licensed practice come first; whether it may be used on the road is for the authority to decide.");
   }
 
-  void sources() {
-    if (cited_.empty()) return;
-    page_.heading("Sources");
-    for (std::size_t i = 0; i < cited_.size(); ++i) {
-      const SourceInfo& s = t_.sources[cited_[i]];
-      page_.pair("[" + std::to_string(i + 1) + "]", s.words + (s.kind == "published" ? "" : " (" + s.kind + ")"), 2, 8);
-    }
-  }
-
   void legend() {
     page_.heading("How to read this");
     page_.paragraph("The figure beside a feature is the probability that it is now of the type with which this vehicle left the works, given everything observed and the pack. "
@@ -308,7 +290,7 @@ class Reporter {
   const Assessment& a_;
   Page page_;
   bool full_;
-  std::vector<std::size_t> cited_;
+  Citations cited_;
 };
 
 }  // namespace
