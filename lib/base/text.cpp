@@ -100,10 +100,12 @@ std::string upper_first(std::string s) {
 }
 
 namespace {
-std::string join(const std::vector<std::string>& items, const char* last) {
+std::string join(const std::vector<std::string>& items, const std::string& last) {
+  const bool commas = items.size() > 2 && std::any_of(items.begin(), items.end(), [](const std::string& s) { return s.find(", ") != std::string::npos; });
+  const std::string between = commas ? "; " : ", ", at_last = commas ? ";" + last : last;
   std::string out;
   for (std::size_t i = 0; i < items.size(); ++i) {
-    if (i > 0) out += i + 1 == items.size() ? last : ", ";
+    if (i > 0) out += i + 1 == items.size() ? at_last : between;
     out += items[i];
   }
   return out;

@@ -30,10 +30,10 @@ std::string upper(std::string_view text);
 /// The first letter a capital, if it is one of a to z.
 std::string upper_first(std::string text);
 
-/// "a, b and c"
+/// "a, b and c"; "a, b; c; and d" where an item has a comma of its own
 std::string join_and(const std::vector<std::string>& items);
 
-/// "a, b or c"
+/// "a, b or c"; "a, b; c; or d"
 std::string join_or(const std::vector<std::string>& items);
 
 /// Is `text` well-formed UTF-8 without the characters that XML 1.0 forbids?

@@ -43,17 +43,27 @@ std::string variant_words(const Pack& pack, const AxisSet& set) {
   return axis_words(pack.generations, generations, "generations") + ": " + axis_words(pack.bodies, bodies, "bodies");
 }
 
+/// All plants that assemble from kits, or all that don't, are said as one where they are too many to name.
+std::string plant_words(const Pack& pack, const AxisSet& set) {
+  bool kits = true, works = true, both = false;
+  for (std::size_t p = 0; p < pack.plants.size(); ++p) {
+    (pack.plants[p].kit == set[p] ? works : kits) = false;
+    both = both || pack.plants[p].kit != pack.plants[0].kit;
+  }
+  const bool many = set.count() > 3;
+  if (many && both && kits) return "assembled from kits";
+  if (many && both && works) return "not assembled from kits";
+  return axis_words(pack.plants, set, "plants");
+}
+
 }  // namespace
 
 std::string scope_words(const Pack& pack, const Scope& scope) {
-  std::string out;
-  for (const std::string& words : {variant_words(pack, scope.variants), axis_words(pack.markets, scope.markets, "markets"),
-                                   axis_words(pack.plants, scope.plants, "plants")}) {
-    if (words.empty()) continue;
-    if (!out.empty()) out += "; ";
-    out += words;
-  }
-  return out;
+  const std::string variants = variant_words(pack, scope.variants), markets = axis_words(pack.markets, scope.markets, "markets"),
+                    plants = plant_words(pack, scope.plants);
+  const std::string where = markets + (markets.empty() || plants.empty() ? "" : "; ") + plants;
+  if (variants.empty() || where.empty()) return variants + where;
+  return variants + " (" + where + ")";
 }
 
 std::string period_words(const std::optional<Edge>& from, const std::optional<Edge>& to) {

@@ -6,7 +6,7 @@
 
 namespace exworks {
 
-/// A scope as a mechanic would say it: "Series MM two-door saloon; not North America". "" when it is everything.
+/// A scope as a mechanic would say it: "Series MM two-door saloon (not North America)". "" when it is everything.
 std::string scope_words(const Pack& pack, const Scope& scope);
 
 /// "from Jan 1951", "to Oct 1954", "Jan 1951 to Oct 1954"; "" when both are open.

@@ -2,6 +2,7 @@
 #include <set>
 
 #include "base/file.hpp"
+#include "base/text.hpp"
 #include "support.hpp"
 
 /// The verbs of `exworks pack` that read, draw and write packs, as a user runs them.
@@ -56,6 +57,20 @@ TEST_CASE("pack coverage gives the same figures again", "[cli][pack]") {
   CHECK(test::exworks("pack coverage").exit_code == 2);
 }
 
+TEST_CASE("pack explain lists each source once, with its address, and names the plants as a mechanic would", "[cli][pack]") {
+  const Run axle = test::exworks("pack explain axle-date --family willys-4x4");
+  CHECK(axle.exit_code == 0);
+  const std::string said = fold_space(axle.out);
+  const std::string page = "1946 Willys Overland Universal Jeep CJ2A 13396, Van Orden family page, http://users.tellurian.net/vanorden/1946.CJ2A.htm";
+  const std::size_t at = said.find(page);
+  REQUIRE(at != std::string::npos);
+  CHECK(at > said.find(" Sources [1] "));
+  CHECK(said.find(page, at + 1) == std::string::npos);
+  CHECK(said.find("as standard: not assembled from kits, to between Jan 1942 and Jul 1942. [1, 2, 3, 4, 5, 6]") != std::string::npos);
+  const Run volts = test::exworks("pack explain voltage --family willys-4x4");
+  CHECK(fold_space(volts.out).find("CJ-3B; CJ-5, four-cylinder; and CJ-6, four-cylinder, from between Jan 1956 and Dec 1957.") != std::string::npos);
+}
+
 TEST_CASE("pack explain says what was right, when and by which source", "[cli][pack]") {
   const Run home = test::exworks("pack explain headlamp-position --family aldermoor-carrier --year 1957 --market home");
   CHECK(home.exit_code == 0);
@@ -102,7 +117,7 @@ TEST_CASE("pack diff says which verdicts move", "[cli][pack]") {
   const std::string vehicle = quoted(source_dir() / "sample-vehicles" / "carrier-seen-from-the-road.xml");
   const auto d = json_of(test::exworks("pack diff " + quoted(folder.path() / "aldermoor-carrier") + " aldermoor-carrier --json --vehicles " + vehicle));
   REQUIRE(d["differences"].size() >= 2);
-  CHECK(d["differences"][0]["words"] == "Headlamp position, low, beside the grille: Series 1 and Series 2; Home market and Southmark to between Sep 1958 and Feb 1959, was to Mar 1957");
+  CHECK(d["differences"][0]["words"] == "Headlamp position, low, beside the grille: Series 1 and Series 2 (Home market and Southmark) to between Sep 1958 and Feb 1959, was to Mar 1957");
   CHECK_FALSE(d["vehicles"][0]["moved"].empty());
   const auto same = json_of(test::exworks("pack diff aldermoor-carrier aldermoor-carrier --json --vehicles " + vehicle));
   CHECK(same["differences"].empty());

@@ -114,7 +114,7 @@ TEST_CASE("Two editions differ in the trade's words", "[author]") {
   REQUIRE(moved.size() == 1);
   CHECK(moved[0].kind == "changed");
   CHECK(moved[0].id == "headlamp-position");
-  CHECK(moved[0].words == "Headlamp position, the \"high\" ones: Series 2: the van; Home market from Mar 1957, was from between Dec 1958 and Feb 1959");
+  CHECK(moved[0].words == "Headlamp position, the \"high\" ones: Series 2: the van (Home market) from Mar 1957, was from between Dec 1958 and Feb 1959");
   const auto gone = pack_differences(before, pack_of_table(with_line(11, "Radio,none,,,,,standard,trade")));
   REQUIRE(gone.size() == 4);
   CHECK(gone[0].words == "No longer a source: Web page, A club, abroad (invented)");
