@@ -11,7 +11,8 @@ namespace exworks {
 namespace {
 
 constexpr double width = 370, bar_left = 154, bar_right = 364, line = 15, bar_height = 14;
-constexpr std::size_t label_columns = 23, title_columns = 50;
+constexpr std::size_t tall = 24;  // a feature of more bars is set closer, or it would not fit in a column of an A3 page
+constexpr std::size_t label_columns = 23, title_columns = 42;
 
 struct Paint {
   const char *fill, *outline;
@@ -114,10 +115,10 @@ class Block {
       }
       y_ += 3;
     }
-    for (const TimelineBar& b : g.bars) bar(b);
+    for (const TimelineBar& b : g.bars) bar(b, g.bars.size() > tall ? 3 : 5);
   }
 
-  void bar(const TimelineBar& b) {
+  void bar(const TimelineBar& b, double gap) {
     const bool silent = b.value == info_.values.size();
     const auto label = wrapped(silent ? "(the pack is silent)" : info_.values[b.value].name, label_columns);
     const double top = y_;
@@ -131,7 +132,7 @@ class Block {
     body_ += "<g><title>" + escaped((silent ? std::string("the pack is silent") : info_.values[b.value].name) + ": " + dates(b)) + "</title>\n";
     for (const TimelineSpan& s : b.spans) body_ += shape(b, s, top + 4, paint);
     body_ += "</g>\n";
-    y_ += 5;
+    y_ += gap;
   }
 
   /// The bar is as high as the share of the vehicles that had it: an uncertain changeover shows as a slope, an option as a low bar.
