@@ -85,6 +85,20 @@ TEST_CASE("pack explain says what was right, when and by which source", "[cli][p
   CHECK(wrong.err == "pack 'aldermoor-carrier' has no feature 'headlamp-positon'; did you mean 'headlamp-position'?\n");
 }
 
+// A3 landscape is 297 mm high (ISO 216); with margins of 12 mm and four columns of 370 units across 396 mm a column holds about 1050 units.
+TEST_CASE("a timeline of sixty stamped years runs on in the next column instead of off the page", "[cli][pack]") {
+  const TemporaryFolder folder;
+  const auto html = folder.path() / "beetle.html";
+  REQUIRE(test::exworks("pack timeline volkswagen-type1 -o " + quoted(html)).exit_code == 0);
+  const std::string page = read_file(html);
+  CHECK(page.find("Year stamped on the speedometer, continued") != std::string::npos);
+  CHECK(page.find(">2003<") != std::string::npos);
+  const std::string box = "<svg viewBox=\"0 0 370.00 ";
+  std::size_t drawings = 0;
+  for (std::size_t at = page.find(box); at != std::string::npos; at = page.find(box, at + 1), ++drawings) CHECK(std::stod(page.substr(at + box.size())) < 1050);
+  CHECK(drawings > 100);
+}
+
 TEST_CASE("pack timeline draws a sheet and a page", "[cli][pack]") {
   TemporaryFolder folder;
   const fs::path svg = folder.path() / "carrier.svg", html = folder.path() / "carrier.html";
