@@ -18,12 +18,38 @@ bool noted(const Inspection& in, const FeatureInfo& f) {
   return std::any_of(in.observations.begin(), in.observations.end(), [&](const Observation& o) { return o.feature == f.id && o.state != "not-seen"; });
 }
 
+constexpr std::size_t years_to_write = 12;  // more boxes of years than this take longer to search than the year takes to write
+
+/// The year that a value's name is, as of a date stamp; 0 for any other name.
+int year_of(const ValueInfo& v) {
+  const bool year = v.name.size() == 4 && std::all_of(v.name.begin(), v.name.end(), [](char c) { return c >= '0' && c <= '9'; });
+  return year ? std::stoi(v.name) : 0;
+}
+
+/// The values to tick; of many years one line to write on.
+std::vector<std::pair<std::string, std::string>> boxes(const FeatureInfo& f, bool brief) {
+  std::vector<std::pair<std::string, std::string>> out;
+  std::vector<int> years;
+  for (const ValueInfo& v : f.values) {
+    if (year_of(v) > 0) years.push_back(year_of(v));
+  }
+  const bool write = years.size() > years_to_write;
+  if (write) {
+    const auto [first, last] = std::minmax_element(years.begin(), years.end());
+    out.push_back({"year: ________ (" + std::to_string(*first) + " to " + std::to_string(*last) + ")", ""});
+  }
+  for (const ValueInfo& v : f.values) {
+    if (!write || year_of(v) == 0) out.push_back({v.name, brief ? "" : v.recognise});
+  }
+  return out;
+}
+
 SheetItem item(const Tables& t, std::size_t index, bool brief) {
   const FeatureInfo& f = t.features[index];
   SheetItem out{f.name, brief ? "" : f.ask, "", {}, brief, f.id};
   if (!f.tool.empty()) out.ask += (out.ask.empty() ? "" : " ") + std::string("(") + f.tool + ")";
   for (std::size_t c : f.cautions) out.caution += (out.caution.empty() ? "" : " ") + (brief ? t.cautions[c].name + "." : t.cautions[c].text);
-  for (const ValueInfo& v : f.values) out.values.push_back({v.name, brief ? "" : v.recognise});
+  out.values = boxes(f, brief);
   out.values.push_back({brief ? "other" : "none of these", ""});
   out.values.push_back({"missing", ""});
   out.values.push_back({brief ? "?" : "cannot tell", ""});

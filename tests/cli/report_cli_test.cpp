@@ -110,6 +110,16 @@ TEST_CASE("report makes PDFs, the same bytes again, or says that weasyprint is m
   CHECK(read_file(out) == first);
 }
 
+TEST_CASE("a sheet has a line to write a stamped year on instead of sixty boxes", "[cli][report]") {
+  const TemporaryFolder folder;
+  const auto beetle = folder.path() / "beetle.txt", jeep = folder.path() / "jeep.txt";
+  REQUIRE(test::exworks("sheet volkswagen-type1 -o " + beetle.string()).exit_code == 0);
+  REQUIRE(test::exworks("sheet willys-4x4 -o " + jeep.string()).exit_code == 0);
+  CHECK(read_file(beetle).find("[ ] year: ________ (1950 to 2003)") != std::string::npos);
+  CHECK(read_file(beetle).find("[ ] 1963") == std::string::npos);
+  CHECK(fold_space(read_file(jeep)).find("[ ] year: ________ (1941 to 1971) [ ] no date: Both tubes are clean and bear no date. [ ] none of these") != std::string::npos);
+}
+
 TEST_CASE("sheet lists every feature, or with --minutes what is worth most") {
   const TemporaryFolder folder;
   const auto features = [&](const std::string& options, const std::string& name) {

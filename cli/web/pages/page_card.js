@@ -1,7 +1,7 @@
 // One feature, one large card: the question, how to recognise each value, and one tap that keeps the answer and goes on.
 
 import { h, go, button, say } from "./dom.js";
-import { answer, brief, minutes, moment, SURE, STATES, sentence } from "./words.js";
+import { answer, brief, minutes, moment, SURE, STATES, question_of, sentence, years_of } from "./words.js";
 import { drafts } from "./keep.js";
 import { drawing } from "./drawings.js";
 import { measure_box, more_box, note_box } from "./card_more.js";
@@ -86,16 +86,18 @@ function draw(job, feature, place, by, acts) {
   const stands = job.answered(feature.id);
   const here = job.at(feature.place);
   const done = here.filter((f) => job.answered(f.id)).length;
+  const [question, how] = question_of(feature.ask || feature.name);
   return h("article", { class: "card" },
     h("p", { class: "where" }, go(place?.name ?? feature.place, `#/job/${job.id}/walk/${feature.place}`, { id: "to-place" }), h("span", { class: "quiet" }, ` ${done} of ${here.length}`)),
     h("p", { class: "kind" }, feature.name),
-    h("h1", { tabindex: "-1" }, feature.ask || feature.name),
+    h("h1", { tabindex: "-1" }, question),
+    how ? h("p", { class: "how-to-look" }, how) : null,
     h("p", { class: "quiet" }, [feature.tool ? `You need: ${feature.tool}. ` : "", feature.minutes >= 1 ? `About ${minutes(feature.minutes)}.` : ""]),
     by === "next" ? h("p", { class: "reason" }, reason_of(job, feature.id)) : null,
     cautions_box(cautions_of(job, feature)),
     sure_row(job, feature, acts),
     feature.unit ? measure_box(feature, stands?.fields, acts.tap) : null,
-    h("div", { class: brief(feature.values) ? "answers brief" : "answers", role: "group", "aria-label": "Answers" }, feature.values.map((v) => value_button(job, feature, v, stands?.fields, acts.tap))),
+    answers_box(job, feature, stands?.fields, acts.tap),
     state_row(job, feature, stands?.fields, by, acts.tap),
     picture_box(job, feature),
     note_box(extras(job, feature).note, (text) => acts.change("note", text)),
@@ -114,6 +116,17 @@ function sure_row(job, feature, acts) {
 }
 
 const tick = (on) => h("span", { class: "tick", "aria-hidden": "true" }, on ? "✓" : "");
+
+function answers_box(job, feature, stands, tap) {
+  const years = years_of(feature.values);
+  const others = feature.values.filter((v) => !years.includes(v));
+  const year_button = (v) => h("button", { type: "button", id: `value-${v.id}`, class: "answer", "aria-pressed": String(stands?.value === v.id), on: { click: () => tap({ value: v.id }) } },
+    h("span", { class: "name" }, tick(stands?.value === v.id), v.name));
+  return [
+    years.length ? h("div", { class: "answers years", role: "group", "aria-label": "Years" }, years.map(year_button)) : null,
+    others.length ? h("div", { class: brief(others) ? "answers brief" : "answers", role: "group", "aria-label": "Answers" }, others.map((v) => value_button(job, feature, v, stands, tap))) : null,
+  ];
+}
 
 function value_button(job, feature, value, stands, tap) {
   const on = stands?.value === value.id;

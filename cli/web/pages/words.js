@@ -67,5 +67,17 @@ export const sentence = (words) => (words ? words[0].toUpperCase() + words.slice
 /** Short names, without a word on how to recognise them, stand side by side. */
 export const brief = (values) => values.every((v) => !v.how && v.name.length <= 22);
 
+/** A long question's first sentence, and how to look, which needs no large letters. */
+export function question_of(ask) {
+  const end = ask.length > 80 ? ask.indexOf("? ") + 1 : 0;
+  return end > 0 ? [ask.slice(0, end), ask.slice(end + 1)] : [ask, ""];
+}
+
+/** Of many years, as on a date stamp, those that stand in a grid, since the question says how to read them all. */
+export function years_of(values) {
+  const years = values.filter((v) => /^\d{4}$/.test(v.name));
+  return years.length > 12 ? years : [];
+}
+
 /** For search: lower case, without accents. */
 export const folded = (words) => String(words ?? "").normalize("NFD").replace(/\p{Diacritic}/gu, "").toLowerCase();
