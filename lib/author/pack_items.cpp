@@ -83,7 +83,8 @@ std::vector<Said> said_of(const Pack& pack, const Feature& f) {
           {"unit", f.unit},
           {"share changed by itself", if_given(f.altered)},
           {"slips of a sure inspector", if_given(f.slip)},
-          {"vehicles that have it", scope_words(pack, f.applies)}};
+          {"vehicles that have it", scope_words(pack, f.applies)},
+          {"what the others show", f.elsewhere && *f.elsewhere < f.values.size() ? f.values[*f.elsewhere].name : ""}};
 }
 
 std::vector<Said> said_of(const Feature& feature, const Value& v) {

@@ -47,7 +47,7 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
   column.applies = series.applies;
   column.changes = series.changes;
   if (!series.applies) {
-    column.share[info_.other()] = 1.0;
+    column.share[feature_->elsewhere.value_or(info_.other())] = 1.0;
     return column;
   }
   std::vector<double> whole(info_.value_count(), 0.0), part(info_.value_count(), 0.0);

@@ -90,7 +90,7 @@ struct Column {
   std::vector<double> share;       ///< [value], with "other" last; sums to 1
   std::vector<std::size_t> facts;  ///< that bind here
   bool silent = false;             ///< no standard fact binds: even shares
-  bool applies = true;             ///< false: these vehicles have no such feature, and `other` has share 1
+  bool applies = true;             ///< false: these vehicles have no such feature; the value that says so, else `other`, has share 1
   std::vector<std::size_t> changes; ///< later changes of the feature alone that are known on these vehicles
 };
 

@@ -162,7 +162,8 @@ struct Feature {
   std::vector<std::string> components;  ///< of vehicle_components(), which classifications speak of
   std::optional<double> slip;  ///< of an inspector who is sure, where it is not the usual one
   std::vector<std::size_t> cautions;
-  Scope applies;
+  Scope applies;                         ///< the vehicles that have it
+  std::optional<std::size_t> elsewhere;  ///< index into values: what the others show; without it they show "other"
   std::vector<Value> values;
   std::vector<Fact> facts;
   Place place;

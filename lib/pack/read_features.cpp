@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "base/text.hpp"
 #include "pack/reader_context.hpp"
 
@@ -67,6 +69,17 @@ void read_values(ReaderContext& context, const std::vector<Element>& lines, Feat
   if (feature.values.empty()) context.diagnostics.error(feature.place, "feature '" + feature.id + "' has no values", "write at least one value");
 }
 
+void read_elsewhere(ReaderContext& context, const Element& element, std::size_t index, Feature& f) {
+  const auto word = element.attribute("elsewhere");
+  if (!word) return;
+  constexpr const char* scope[] = {"variants", "generations", "bodies", "markets", "plants"};
+  if (std::none_of(std::begin(scope), std::end(scope), [&](const char* axis) { return element.attribute(axis).has_value(); })) {
+    context.diagnostics.error(element.place("elsewhere"), "every vehicle has feature '" + f.id + "', so there is no elsewhere",
+                              "say by a scope which vehicles have it (markets=\"...\"), or leave this out");
+  }
+  f.elsewhere = context.value_of(index, *word, element.place("elsewhere"));
+}
+
 void read_line(ReaderContext& context, const Element& child, std::size_t index, Feature& f, bool added) {
   const std::string name = child.name();
   if (name == "ask" && !added) {
@@ -92,7 +105,7 @@ void read_line(ReaderContext& context, const Element& child, std::size_t index, 
 
 void read_feature(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
-                     with_override(with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution", "component"})));
+                     with_override(with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution", "component", "elsewhere"})));
   check_override(a);
   Feature f;
   f.place = element.place();
@@ -119,6 +132,7 @@ void read_feature(ReaderContext& context, const Element& element) {
     lines.insert(lines.end(), more.begin(), more.end());
   }
   read_values(context, lines, f);
+  read_elsewhere(context, element, index, f);
   for (std::size_t i = 0; i < lines.size(); ++i) read_line(context, lines[i], index, f, i >= own.size());
   if (f.ask.empty()) f.ask = f.name + "?";
   context.pack.features.push_back(std::move(f));

@@ -12,6 +12,7 @@ struct Window {
 /// For each axis whether a member is in; an empty axis means all.
 struct Scope {
   std::vector<bool> generations, variants, bodies, markets, plants;
+  bool operator==(const Scope&) const = default;
 };
 
 }  // namespace exworks::test::oracle

@@ -222,6 +222,7 @@ void add_feature(SmallPack& pack, Dice& dice, std::optional<std::size_t> assembl
     if (dice.chance(0.5)) feature.looks_like.emplace_back(pair[1], pair[0]);
   }
   feature.applies = random_scope(pack, dice, 0.75);
+  if (feature.applies != Scope{} && dice.chance(0.5)) feature.elsewhere = dice.below(feature.values + 1);
   add_facts(pack, feature, dice);
   for (std::size_t i = dice.below(4); i > 0; --i) {
     Change change{dice.below(feature.values + 1), random_scope(pack, dice, 0.5), {}, static_cast<double>(dice.between(1, 5))};

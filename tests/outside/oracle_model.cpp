@@ -209,7 +209,7 @@ Works Model::fitted(const Feature& feature, const Build& build, std::optional<Se
   if (feature.of_number) return range_shares(pack_.numbers[*feature.of_number], build);
   Works out{Reals(feature.values + 1, 0), false};
   if (!covers(feature.applies, build)) {
-    out.share.back() = 1;
+    (feature.elsewhere ? out.share[*feature.elsewhere] : out.share.back()) = 1;
     return out;
   }
   Reals alone(feature.values + 1, 0), beside(feature.values + 1, 0);

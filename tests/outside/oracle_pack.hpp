@@ -84,6 +84,7 @@ struct Feature {
   std::vector<Fact> facts;
   std::vector<Change> changes;
   std::vector<std::pair<std::size_t, std::size_t>> laws{};  ///< of the pack, and the value that they ask for
+  std::optional<std::size_t> elsewhere{};                   ///< the value that vehicles to which it does not apply show
   std::optional<std::size_t> of_number{};  ///< stands for the serial of this number: its values are the ranges
 };
 

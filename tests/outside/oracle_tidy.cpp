@@ -38,7 +38,7 @@ bool any_built(const SmallPack& pack, const Scope& scope, const Scope& also, con
 
 void tidy(SmallPack& pack) {
   for (Feature& feature : pack.features) {
-    if (!any_built(pack, feature.applies)) feature.applies = {};
+    if (!any_built(pack, feature.applies)) feature.applies = {}, feature.elsewhere = {};
     std::erase_if(feature.facts, [&](const Fact& fact) {
       return !any_built(pack, fact.scope, feature.applies,
                         {fact.from ? fact.from->first : always.first, fact.to ? fact.to->last : always.last});

@@ -145,6 +145,7 @@ void write_feature(const SmallPack& pack, std::size_t f, std::ostream& out) {
       << attribute("weight", std::to_string(feature.weight)) << scope(feature.applies);
   if (feature.assembly) out << attribute("assembly", id('a', *feature.assembly));
   if (feature.altered) out << attribute("altered", number(*feature.altered));
+  if (feature.elsewhere) out << attribute("elsewhere", value_id(feature, *feature.elsewhere));
   if (feature.slip) out << attribute("slip", number(*feature.slip));
   out << ">\n  <ask>Which?</ask>\n";
   for (std::size_t v = 0; v < feature.values; ++v) {
