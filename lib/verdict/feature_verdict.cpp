@@ -152,7 +152,7 @@ class Writer {
     const FactInfo* own = heaviest(true);
     const std::string memory = out_.memory_alone ? " The only ground for it is memory, so it stays open." : "";
     if (out_.verdict == VerdictKind::original || (out_.memory_alone && own != nullptr && out_.finding.p_type >= 0.5)) {
-      if (own == nullptr) return "The kind that the works fitted." + memory;
+      if (own == nullptr) return (f_.of_number ? "The kind that the works fitted." : "Such vehicles left the works without it.") + memory;
       return "The kind that the works fitted: " + fitted_words(*own) + scope_of(*own) + "." + (own->disputed ? " Sources disagree on the date." : "") + memory;
     }
     if (out_.verdict == VerdictKind::later_change) return change_reason();
