@@ -50,3 +50,10 @@ TEST_CASE("A high-bonnet jeep without farm equipment and with two seats stays on
   CHECK(feature(a, "hydraulic-lift").verdict == VerdictKind::original);
   CHECK(feature(a, "passenger-seat").reason.find("The pack is silent") != std::string::npos);
 }
+
+TEST_CASE("What the source tells of one model only does not make others into it: a wartime jeep with its light switch on the dash", "[trade]") {
+  const Tables& jeep = pack("willys-4x4");
+  const Assessment a = assess_lines(jeep, R"(<observed feature="grille" value="nine-slot"/><observed feature="light-switch" value="dash"/><observed feature="handbrake" value="left-under-dash"/>
+    <observed feature="windscreen-paint" value="body"/>)");
+  CHECK(generation_odds(jeep, a, "wartime") > 0.85);
+}
