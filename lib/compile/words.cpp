@@ -45,14 +45,13 @@ std::string variant_words(const Pack& pack, const AxisSet& set) {
 
 /// All plants that assemble from kits, or all that don't, are said as one where they are too many to name.
 std::string plant_words(const Pack& pack, const AxisSet& set) {
-  bool kits = true, works = true, both = false;
-  for (std::size_t p = 0; p < pack.plants.size(); ++p) {
-    (pack.plants[p].kit == set[p] ? works : kits) = false;
-    both = both || pack.plants[p].kit != pack.plants[0].kit;
+  AxisSet kits, works;
+  for (std::size_t p = 0; p < pack.plants.size(); ++p) (pack.plants[p].kit ? kits : works).set(p);
+  const AxisSet named = set & (kits | works);
+  if (named.count() > 3 && kits.any() && works.any()) {
+    if (named == kits) return "assembled from kits";
+    if (named == works) return "not assembled from kits";
   }
-  const bool many = set.count() > 3;
-  if (many && both && kits) return "assembled from kits";
-  if (many && both && works) return "not assembled from kits";
   return axis_words(pack.plants, set, "plants");
 }
 

@@ -138,7 +138,7 @@ class Candidate {
       if (way.of_family()) continue;
       const double weight = std::exp(way.log_weight + unit_.log_way(way, columns, std::nullopt) - log_p);
       if (weight < 1e-12) continue;
-      const bool own = way.change && unit_.leaves_alone(*way.change, position_);
+      const bool own = unit_.leaves_alone(*way.change, position_);
       add(weight, own, own ? works : unit_.way_values(way, columns, position_));
     }
     return out;

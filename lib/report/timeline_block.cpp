@@ -6,6 +6,7 @@
 
 #include "base/text.hpp"
 #include "report/html_writer.hpp"
+#include "report/page.hpp"
 
 namespace exworks {
 
@@ -20,10 +21,6 @@ struct Paint {
 };
 // Okabe and Ito's colours; the pale ones get a dark outline. Every bar has its label beside it, so no colour carries meaning.
 constexpr Paint paints[] = {{"#0072B2", "#005A8C"}, {"#E69F00", "#7A5200"}, {"#009E73", "#00694D"}, {"#D55E00", "#B34700"}, {"#CC79A7", "#8C3F6B"}, {"#56B4E9", "#005A8C"}};
-
-std::size_t letters(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }));
-}
 
 /// How a kind of text looks: as attributes, since the maker of PDFs takes no style sheet to drawings.
 struct Look {
@@ -145,7 +142,7 @@ std::string svg_number(double x) {
 std::vector<std::string> wrapped(const std::string& text, std::size_t columns) {
   std::vector<std::string> lines{""};
   for (const std::string& word : split_words(text)) {
-    if (!lines.back().empty() && letters(lines.back()) + 1 + letters(word) > columns) lines.emplace_back();
+    if (!lines.back().empty() && columns_of(lines.back()) + 1 + columns_of(word) > columns) lines.emplace_back();
     lines.back() += (lines.back().empty() ? "" : " ") + word;
   }
   return lines;

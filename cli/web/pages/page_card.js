@@ -120,10 +120,8 @@ const tick = (on) => h("span", { class: "tick", "aria-hidden": "true" }, on ? "â
 function answers_box(job, feature, stands, tap) {
   const years = years_of(feature.values);
   const others = feature.values.filter((v) => !years.includes(v));
-  const year_button = (v) => h("button", { type: "button", id: `value-${v.id}`, class: "answer", "aria-pressed": String(stands?.value === v.id), on: { click: () => tap({ value: v.id }) } },
-    h("span", { class: "name" }, tick(stands?.value === v.id), v.name));
   return [
-    years.length ? h("div", { class: "answers years", role: "group", "aria-label": "Years" }, years.map(year_button)) : null,
+    years.length ? h("div", { class: "answers years", role: "group", "aria-label": "Years" }, years.map(({ id, name }) => value_button(job, feature, { id, name }, stands, tap))) : null,
     others.length ? h("div", { class: brief(others) ? "answers brief" : "answers", role: "group", "aria-label": "Answers" }, others.map((v) => value_button(job, feature, v, stands, tap))) : null,
   ];
 }
