@@ -6,8 +6,8 @@
 #include <string>
 
 #include "base/diagnostic.hpp"
-#include "compile/tables.hpp"
-#include "pack/pack.hpp"
+#include "engine/tables/tables.hpp"
+#include "pack/model/pack.hpp"
 #include "record/inspection.hpp"
 
 /// What every verb shares. Exit codes: one list, printed by every --help.

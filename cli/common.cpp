@@ -10,10 +10,10 @@
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "command.hpp"
-#include "compile/compiler.hpp"
-#include "pack/pack_reader.hpp"
+#include "engine/compile/compiler.hpp"
+#include "pack/read/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
-#include "report/page.hpp"
+#include "report/render/page.hpp"
 
 namespace exworks::cli {
 

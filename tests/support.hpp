@@ -3,11 +3,11 @@
 #include <filesystem>
 #include <string>
 
-#include "compile/compiler.hpp"
-#include "pack/pack_checks.hpp"
-#include "pack/pack_reader.hpp"
+#include "engine/compile/compiler.hpp"
+#include "pack/check/pack_checks.hpp"
+#include "pack/read/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
-#include "verdict/assessment.hpp"
+#include "assess/assessment.hpp"
 
 /// What every test needs: packs and inspections from the tree or from text, and the one call that judges.
 namespace exworks::test {

@@ -3,12 +3,12 @@
 #include <filesystem>
 
 #include "base/file.hpp"
-#include "compile/compiler.hpp"
-#include "pack/pack_reader.hpp"
+#include "engine/compile/compiler.hpp"
+#include "pack/read/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
-#include "report/json_report.hpp"
-#include "report/text_report.hpp"
-#include "verdict/assessment.hpp"
+#include "report/json/assessment_json.hpp"
+#include "report/kinds/text_report.hpp"
+#include "assess/assessment.hpp"
 
 namespace exworks::api {
 

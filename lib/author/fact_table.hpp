@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "base/diagnostic.hpp"
-#include "pack/pack.hpp"
+#include "pack/model/pack.hpp"
 
 /// A pack as a table, one fact a row: feature,value,variants,markets,from,to,fitted,source.
 ///

@@ -4,7 +4,7 @@
 #include <set>
 
 #include "author/pack_items.hpp"
-#include "compile/words.hpp"
+#include "words/scopes.hpp"
 
 namespace exworks {
 

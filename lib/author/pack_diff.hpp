@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "pack/pack.hpp"
+#include "pack/model/pack.hpp"
 
 namespace exworks {
 

@@ -4,7 +4,7 @@
 #include <cstdio>
 
 #include "base/text.hpp"
-#include "compile/words.hpp"
+#include "words/scopes.hpp"
 
 namespace exworks {
 

@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "pack/pack.hpp"
+#include "pack/model/pack.hpp"
 
 /// The things of a pack in words, name by name, so that two editions can be compared without knowing what they are made of.
 namespace exworks {

@@ -2,7 +2,7 @@
 
 #include "base/file.hpp"
 #include "base/text.hpp"
-#include "pack/reader_context.hpp"
+#include "pack/read/reader_context.hpp"
 #include "scheme/scheme.hpp"
 
 namespace exworks {

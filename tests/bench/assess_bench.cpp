@@ -3,10 +3,10 @@
 #include <filesystem>
 
 #include "base/file.hpp"
-#include "compile/compiler.hpp"
-#include "pack/pack_reader.hpp"
+#include "engine/compile/compiler.hpp"
+#include "pack/read/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
-#include "report/text_report.hpp"
+#include "report/kinds/text_report.hpp"
 
 /// How long the parts of `exworks assess` take, pack by pack. Figures for people; nothing passes or fails by them.
 /// Beside it: xmllint --noout on the same files, by hand (DEVELOPERS.md).

@@ -3,7 +3,7 @@
 #include <cstdlib>
 #include <functional>
 
-#include "store/book.hpp"
+#include "book/book.hpp"
 
 /// How long lists and searches take in a book of 100,000 jobs. Figures for people; nothing passes or fails by them.
 /// Use: exworks_book_bench NEW-FILE [jobs]

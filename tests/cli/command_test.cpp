@@ -1,7 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "support.hpp"
-#include "unit/mistakes.hpp"
+#include "mistakes.hpp"
 
 /// The command as a person meets it: exit codes, help, what goes to which stream, JSON. Exit codes: 0 done, 1 the answer of a
 /// check is no, 2 bad usage, 3 bad input, 4 can't read or write.

@@ -2,7 +2,7 @@
 #include <cstdlib>
 
 #include "base/file.hpp"
-#include "report/page.hpp"
+#include "report/render/page.hpp"
 #include "support.hpp"
 
 /// What a stranger wrote into an inspection can't steer the reader's terminal, and the page keeps its width.

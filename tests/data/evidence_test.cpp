@@ -2,8 +2,8 @@
 #include <cmath>
 
 #include "support.hpp"
-#include "verdict/next_checks.hpp"
-#include "verdict/trial.hpp"
+#include "assess/next_checks.hpp"
+#include "study/trial.hpp"
 
 /// Documents, claims, both readings, what the answer hangs on, and what to look at next, on the invented Aldermoor Carrier.
 /// Where no source is named the expectation is common practice, no source.

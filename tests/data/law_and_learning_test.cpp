@@ -1,4 +1,4 @@
-#include "report/rates_file.hpp"
+#include "study/rates_file.hpp"
 #include "support.hpp"
 
 /// Law where the pack is silent, and rates learned from confirmed vehicles.

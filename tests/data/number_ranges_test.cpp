@@ -1,6 +1,6 @@
 #include "numbers/grammar.hpp"
 #include "support.hpp"
-#include "verdict/number_verdict.hpp"
+#include "assess/number_verdict.hpp"
 
 /// Every published first or last number of a year, and every number with a published build date, reads back its year.
 /// Rows marked `memory` in the dossiers are left out; "2.3" names a section of the family's dossier.md, the rest rows of facts.tsv.

@@ -3,7 +3,7 @@
 
 #include "base/file.hpp"
 #include "support.hpp"
-#include "verdict/expectations.hpp"
+#include "assess/expectations.hpp"
 
 /// Every pack of the tree: its grammar, its checks, its sources, its reference vehicles.
 using namespace exworks;

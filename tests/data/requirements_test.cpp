@@ -1,4 +1,4 @@
-#include "pack/requirements.hpp"
+#include "law/requirements.hpp"
 
 #include <algorithm>
 #include <cstdlib>

@@ -2,8 +2,8 @@
 #include <sstream>
 
 #include "base/file.hpp"
-#include "infer/findings.hpp"
-#include "infer/posterior.hpp"
+#include "engine/infer/findings.hpp"
+#include "engine/infer/posterior.hpp"
 #include "support.hpp"
 
 /// lib/handbook/how-the-odds-are-computed.md works one example with a pocket calculator. Here its pack and its inspection go through the

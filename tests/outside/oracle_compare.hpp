@@ -1,10 +1,10 @@
 #pragma once
 #include "../support.hpp"
-#include "infer/documents.hpp"
-#include "infer/evidence.hpp"
-#include "infer/findings.hpp"
-#include "infer/given.hpp"
-#include "infer/score.hpp"
+#include "engine/infer/documents.hpp"
+#include "engine/infer/evidence.hpp"
+#include "engine/infer/findings.hpp"
+#include "engine/infer/given.hpp"
+#include "engine/infer/score.hpp"
 #include "oracle.hpp"
 
 /// The engine's answer beside the oracle's.

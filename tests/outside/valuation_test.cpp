@@ -1,4 +1,4 @@
-#include "verdict/valuation.hpp"
+#include "value/valuation.hpp"
 
 #include "support.hpp"
 

@@ -1,0 +1,199 @@
+#include <iostream>
+#include <sstream>
+
+#include "base/text.hpp"
+#include "workshop/book_assess.hpp"
+#include "workshop/book_common.hpp"
+#include "workshop/book_inspection.hpp"
+#include "record/inspection_reader.hpp"
+
+namespace exworks::cli {
+
+namespace {
+
+struct Options : BookOptions {
+  std::int64_t job = 0;
+  std::vector<std::string> seen, numbers, claims, documents, codes, about, withdraw;
+  std::string unit, how, sure, note, photo, wear, mark;
+};
+
+std::pair<std::string, std::string> split(const std::string& text, const char* example) {
+  const std::size_t at = text.find('=');
+  if (at == std::string::npos || at == 0) {
+    std::cerr << "'" << text << "' is not a name, '=' and what it is; write " << example << '\n';
+    throw BadInput{};
+  }
+  return {text.substr(0, at), text.substr(at + 1)};
+}
+
+void add_ways(const Options& o, Fields& fields) {
+  const std::pair<const char*, const std::string&> ways[] = {{"how", o.how}, {"sure", o.sure}, {"note", o.note}, {"photo", o.photo}};
+  for (const auto& [name, value] : ways) {
+    if (!value.empty()) fields[name] = value;
+  }
+}
+
+Entry observed(const Options& o, const std::string& text) {
+  const auto [feature, value] = split(text, "headlamp-position=low");
+  Entry e{"observed", feature, Fields{}, "", "", false, false, 0};
+  const bool state = value == "not-seen" || value == "missing" || value == "cannot-tell";
+  (*e.fields)[state ? "state" : o.unit.empty() ? "value" : "measure"] = value;
+  if (!o.unit.empty() && !state) (*e.fields)["unit"] = o.unit;
+  add_ways(o, *e.fields);
+  if (!o.wear.empty()) (*e.fields)["wear"] = o.wear;
+  if (!o.mark.empty()) (*e.fields)["mark"] = o.mark;
+  return e;
+}
+
+Entry number(const Options& o, const std::string& text) {
+  const auto [id, value] = split(text, "chassis-number=\"AC V 12873\"");
+  Entry e{"number", id, Fields{{"text", value}}, "", "", false, false, 0};
+  add_ways(o, *e.fields);
+  return e;
+}
+
+/// A claim, a document or a date code: words NAME=VALUE, as the attributes of the inspection's element.
+Entry words_of(const Options& o, const char* kind, const std::string& text, const char* example) {
+  Entry e{kind, "", Fields{}, "", "", false, false, 0};
+  std::istringstream words(text);
+  for (std::string word; words >> word;) {
+    const auto [name, value] = split(word, example);
+    (*e.fields)[name] = value;
+  }
+  if (!o.note.empty()) (*e.fields)["note"] = o.note;
+  e.name = name_by_content(*e.fields);
+  return e;
+}
+
+Entry said_of_job(const std::string& text) {
+  static const std::vector<std::string> known{"family", "name", "reference", "owner", "date", "by", "note", "purpose"};
+  const auto [name, value] = split(text, "reference=\"order 12\"");
+  if (std::find(known.begin(), known.end(), name) == known.end()) {
+    std::cerr << "a job has no '" << name << "'; it has " << join_and(known) << '\n';
+    throw BadInput{};
+  }
+  return about(name, value);
+}
+
+/// What is taken back: a feature, a number's id, or the name of a claim or document as `job show` gives it.
+Entry taken_back(const std::string& name, const std::vector<Entry>& now) {
+  for (const Entry& e : now) {
+    if (e.name == name && e.kind != "photo") return {e.kind, e.name, std::nullopt, "", "", false, false, 0};
+  }
+  std::cerr << "the job has no entry '" << name << "' to take back; 'exworks job show' lists its entries\n";
+  throw BadInput{};
+}
+
+/// The job as it would be, read as an inspection is read: what the reader refuses is never in a book.
+void check_as_inspection(const std::vector<Entry>& now, const std::vector<Entry>& changes) {
+  std::vector<Entry> after = changes;
+  for (const Entry& e : now) {
+    const bool replaced = std::any_of(changes.begin(), changes.end(), [&](const Entry& c) { return c.kind == e.kind && c.name == e.name; });
+    if (!replaced) after.push_back(e);
+  }
+  Diagnostics d;
+  read_inspection(xml_of_entries(after, false), "the job with these entries", d);
+  print(d, true);
+  if (d.has_errors()) throw BadInput{};
+}
+
+void unknown(const std::string& what, const std::string& word, const std::vector<std::string>& known, const std::string& family) {
+  std::cerr << "pack '" << family << "' has no " << what << " '" << word << "'; " << did_you_mean(word, known, "'exworks pack show " + family + "' lists what it has") << '\n';
+  throw BadInput{};
+}
+
+void check_value(const Tables& t, const FeatureInfo& f, const Entry& e) {
+  const auto value = e.fields->find("value");
+  if (value == e.fields->end() || value->second == "other") return;
+  std::vector<std::string> ids;
+  for (const ValueInfo& v : f.values) ids.push_back(v.id);
+  if (std::find(ids.begin(), ids.end(), value->second) == ids.end()) unknown("value of '" + f.id + "',", value->second, ids, t.family);
+}
+
+/// Words that the job's pack doesn't know are refused while the inspector is still at the vehicle.
+void check_words(const std::string& family, const std::string& rules, const std::vector<Entry>& changes) {
+  if (family.empty()) return;
+  const Tables t = load_pack(rules_folders(rules), family);
+  std::vector<std::string> features, numbers;
+  for (const auto& [id, index] : t.feature_index) features.push_back(id);
+  for (const NumberInfo& n : t.numbers) numbers.push_back(n.id);
+  for (const Entry& e : changes) {
+    if (!e.fields) continue;
+    const auto at = t.feature_index.find(e.name);
+    if (e.kind == "observed" && at == t.feature_index.end()) unknown("feature", e.name, features, family);
+    if (e.kind == "observed") check_value(t, t.features[at->second], e);
+    if (e.kind == "number" && std::find(numbers.begin(), numbers.end(), e.name) == numbers.end()) unknown("number", e.name, numbers, family);
+  }
+}
+
+std::vector<Entry> changes_of(const Options& o, const std::vector<Entry>& now) {
+  std::vector<Entry> out;
+  for (const std::string& text : o.seen) out.push_back(observed(o, text));
+  for (const std::string& text : o.numbers) out.push_back(number(o, text));
+  for (const std::string& text : o.claims) out.push_back(words_of(o, "claimed", text, "by=seller built=1954"));
+  for (const std::string& text : o.documents) out.push_back(words_of(o, "document", text, "kind=registration date=1954-03"));
+  for (const std::string& text : o.codes) out.push_back(words_of(o, "code", text, "kind=tyre text=346"));
+  for (const std::string& text : o.about) out.push_back(said_of_job(text));
+  for (const std::string& name : o.withdraw) out.push_back(taken_back(name, now));
+  for (const Entry& e : out) {
+    check_text("'" + e.name + "'", e.name);
+    for (const auto& [name, value] : e.fields.value_or(Fields{})) check_text(e.name, value);
+  }
+  return out;
+}
+
+int run(const Options& options) {
+  Book book = open_existing_book(options);
+  const std::vector<Entry> now = book.entries(options.job);
+  const std::vector<Entry> changes = changes_of(options, now);
+  if (changes.empty()) {
+    std::cerr << "nothing is said; write FEATURE=VALUE, --number ID=TEXT, --claimed WORDS, --document WORDS, --code WORDS, --about NAME=TEXT or --withdraw NAME\n";
+    return bad_usage;
+  }
+  const bool ways = !(options.unit + options.how + options.sure + options.photo + options.wear + options.mark).empty();
+  const bool looked = !options.seen.empty() || !options.numbers.empty();
+  const bool papers = !options.claims.empty() || !options.documents.empty() || !options.codes.empty();
+  if ((ways && !looked) || (!options.note.empty() && !looked && !papers)) {
+    std::cerr << "--unit, --how, --sure, --note, --photo, --wear and --mark say more of what was seen; give FEATURE=VALUE or --number ID=TEXT with them, or --about note=TEXT\n";
+    return bad_usage;
+  }
+  check_as_inspection(now, changes);
+  std::string family = about_value(changes, "family");
+  if (family.empty()) family = about_value(now, "family");
+  check_words(family, options.rules, changes);
+  const std::size_t changed = book.record(options.job, changes, who(options));
+  if (options.json) std::cout << nlohmann::ordered_json{{"job", options.job}, {"changed", changed}}.dump(2) << '\n';
+  else std::cout << "job " << options.job << ": " << changed << (changed == 1 ? " entry changed\n" : " entries changed\n");
+  return done;
+}
+
+}  // namespace
+
+void add_job_set(CLI::App& group, Action& action) {
+  auto* verb = group.add_subcommand("set", "Write down what was seen; what stood there before stays in the history");
+  auto options = std::make_shared<Options>();
+  verb->add_option("JOB", options->job, "the job's number")->required();
+  verb->add_option("SEEN", options->seen, "FEATURE=VALUE, or FEATURE=not-seen, =missing, =cannot-tell; with --unit the value is a measure");
+  verb->add_option("--number", options->numbers, "ID=TEXT, as it stands on the vehicle (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--claimed", options->claims, "what is claimed, in words NAME=VALUE: by, built, generation, variant, body, market, plant (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--document", options->documents, "a paper, in words NAME=VALUE: kind, date, built (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--code", options->codes, "a date code, in words NAME=VALUE: kind, text, feature ... (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--about", options->about, "NAME=TEXT of the job: family, name, reference, owner, date, by, note, purpose (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--withdraw", options->withdraw, "take back the entry of this name (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--unit", options->unit, "of a measure: mm, in, cc, l, cu-in, kg, lb, V or none");
+  verb->add_option("--how", options->how, "seen, measured, read, photo or told");
+  verb->add_option("--sure", options->sure, "sure, probable or guess");
+  verb->add_option("--note", options->note, "what else there is to say");
+  verb->add_option("--photo", options->photo, "the name of the photo that shows it");
+  verb->add_option("--wear", options->wear, "against the rest of the vehicle: consistent, fresher or older");
+  verb->add_option("--mark", options->mark, "a mark on the part: maker, other-maker or none");
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
+  add_book_option(*verb, *options);
+  add_by_option(*verb, *options);
+  add_json_option(*verb, *options);
+  verb->footer(std::string("Example: exworks job set 12 headlamp-position=low --sure probable --note \"under new paint\"\n"
+                           "         exworks job set 12 --claimed \"by=seller built=1954\" --document \"kind=registration date=1954-03\"\n") + exit_codes);
+  verb->callback([options, &action] { action = [options] { return run(*options); }; });
+}
+
+}  // namespace exworks::cli

@@ -1,0 +1,142 @@
+#include <algorithm>
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "base/file.hpp"
+#include "base/text.hpp"
+#include "engine/compile/compiler.hpp"
+#include "pack/check/pack_checks.hpp"
+#include "pack/check/publish_checks.hpp"
+#include "verbs/pack/common.hpp"
+#include "record/inspection_reader.hpp"
+
+namespace exworks::cli {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// A pack for others is tried on at least so many vehicles with a published description.
+constexpr std::size_t enough_reference_vehicles = 5;
+
+struct Options {
+  std::string folder, rules, since;
+  bool json = false, quiet = false, all = false, strict = false;
+};
+
+std::size_t count(const std::vector<Diagnostic>& all, Severity severity) {
+  return static_cast<std::size_t>(std::count_if(all.begin(), all.end(), [&](const Diagnostic& d) { return d.severity == severity; }));
+}
+
+std::string counts(const std::vector<Diagnostic>& all) {
+  const auto one = [&](Severity severity) {
+    const std::size_t n = count(all, severity);
+    return std::to_string(n) + " " + std::string(word(severity)) + (n == 1 ? "" : "s");
+  };
+  return one(Severity::error) + ", " + one(Severity::warning) + ", " + one(Severity::note);
+}
+
+/// What is wrong with the pack alone: whoever extends another can't mend what was said of that one already.
+std::vector<Diagnostic> but_those_of_the_base(const Pack& pack, const Rules& rules, std::vector<Diagnostic> found) {
+  Diagnostics of_base;
+  const auto base = read_pack_among(pack.extends.front().folder, rules, of_base);
+  if (base) check_pack(*base, of_base);
+  std::erase_if(found, [&](const Diagnostic& d) {
+    return std::any_of(of_base.all().begin(), of_base.all().end(), [&](const Diagnostic& b) { return to_text(b) == to_text(d); });
+  });
+  return found;
+}
+
+void reference_vehicles_met(const Pack& pack, Diagnostics& diagnostics) {
+  const Tables tables = compile(pack);
+  const auto files = reference_vehicles(pack.folder);
+  for (const std::string& file : files) {
+    for (const ReferenceLine& line : run_reference(tables, file).lines) {
+      if (!line.met) diagnostics.warning(line.place, "expected " + line.what + ", found " + line.found, "correct the pack where its sources allow, never to please the vehicle; else say in a note why");
+    }
+  }
+  if (pack.extends.empty() && files.size() < enough_reference_vehicles) {
+    diagnostics.warning({pack.folder, 0, 0}, "the pack has " + std::to_string(files.size()) + " reference vehicles", "write at least " + std::to_string(enough_reference_vehicles) + ", each from a published description, into reference/");
+  }
+}
+
+std::vector<std::string> sources_of_the_vehicles(const Pack& pack) {
+  std::vector<std::string> out;
+  for (const std::string& file : reference_vehicles(pack.folder)) {
+    Diagnostics ignored;
+    const auto inspection = read_inspection(read_file(file), file, ignored);
+    if (!inspection) continue;
+    for (const Expectation& e : inspection->expectations) {
+      for (const std::string& id : split_words(e.source)) out.push_back(id);
+    }
+  }
+  return out;
+}
+
+void strictly(const Pack& pack, const Options& options, const Rules& rules, Diagnostics& diagnostics) {
+  check_for_publishing(pack, sources_of_the_vehicles(pack), diagnostics);
+  if (!options.since.empty()) check_version(pack, read_pack_folder(options.since, rules), diagnostics);
+  reference_vehicles_met(pack, diagnostics);
+}
+
+Json to_json(const Diagnostic& d) {
+  return {{"severity", word(d.severity)}, {"file", d.place.file}, {"line", d.place.line}, {"column", d.place.column}, {"what", d.what}, {"remedy", d.remedy}};
+}
+
+void print_json(const Options& options, const std::vector<Diagnostic>& found, bool good) {
+  Json out = {{"folder", options.folder}, {"errors", count(found, Severity::error)}, {"warnings", count(found, Severity::warning)}, {"notes", count(found, Severity::note)}};
+  if (options.strict) out["fit_to_publish"] = good;
+  out["diagnostics"] = Json::array();
+  for (const Diagnostic& d : found) out["diagnostics"].push_back(to_json(d));
+  std::cout << out.dump(2) << '\n';
+}
+
+void print_text(const Options& options, const std::vector<Diagnostic>& found, bool good) {
+  std::vector<Diagnostic> shown = found;
+  if (options.quiet) std::erase_if(shown, [](const Diagnostic& d) { return d.severity == Severity::note; });
+  const std::size_t left = options.all ? 0 : cut_to_gravest(shown, message_limit);
+  for (const Diagnostic& d : shown) std::cout << to_text(d) << '\n';
+  if (left > 0) std::cout << "and " << left << " more; --all shows them\n";
+  std::cout << options.folder << ": " << counts(found);
+  if (options.strict) std::cout << (good ? "; fit to publish" : "; not yet fit to publish");
+  std::cout << '\n';
+}
+
+int run(const Options& options) {
+  if (!options.since.empty() && !options.strict) {
+    std::cerr << "--since goes with --strict; add it\n";
+    return bad_usage;
+  }
+  const Rules rules = rules_folders(options.rules);
+  const std::string folder = find_pack_folder(options.folder, rules);
+  Diagnostics diagnostics;
+  const auto pack = read_pack_among(folder, rules, diagnostics);
+  if (pack) check_pack(*pack, diagnostics);
+  if (pack && options.strict && !diagnostics.has_errors()) strictly(*pack, options, rules, diagnostics);
+  std::vector<Diagnostic> found = diagnostics.sorted();
+  if (pack && !pack->extends.empty()) found = but_those_of_the_base(*pack, rules, std::move(found));
+  const bool good = !diagnostics.has_errors() && (!options.strict || count(found, Severity::warning) == 0);
+  options.json ? print_json(options, found, good) : print_text(options, found, good);
+  return good ? done : answer_is_no;
+}
+
+}  // namespace
+
+void add_pack_check(CLI::App& group, Action& action) {
+  auto* verb = group.add_subcommand("check", "Find every mistake in a pack, in one run");
+  auto options = std::make_shared<Options>();
+  verb->add_option("FOLDER", options->folder, "the pack's folder, or the name of an installed pack")->required();
+  verb->add_flag("--strict", options->strict, "is it fit to publish? A warning is then a no too");
+  verb->add_option("--since", options->since, "with --strict: the folder of the edition before, whose version must be another when the files differ");
+  verb->add_flag("--all", options->all, "every message; without it the " + std::to_string(message_limit) + " gravest");
+  verb->add_flag("--quiet", options->quiet, "leave out the notes");
+  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_flag("--json", options->json, "print JSON, with every message");
+  verb->footer(std::string("--strict adds: every value says how to recognise it, every feature asks something, every later change says how to\n"
+                           "spot it and the hours to put it back, every form has an example, every source is cited, a disputed fact has two\n"
+                           "sources, and at least ") + std::to_string(enough_reference_vehicles) + " reference vehicles come out as described. A pack that extends another answers for its own lines.\n"
+                           "Example: exworks pack check rules/aldermoor-carrier\nExample: exworks pack check --strict aldermoor-carrier\n" + exit_codes);
+  verb->callback([options, &action] { action = [options] { return run(*options); }; });
+}
+
+}  // namespace exworks::cli

@@ -1,0 +1,159 @@
+#include <algorithm>
+#include <filesystem>
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "author/pack_diff.hpp"
+#include "engine/compile/compiler.hpp"
+#include "verbs/pack/common.hpp"
+#include "report/render/page.hpp"
+#include "assess/assessment.hpp"
+#include "assess/expectations.hpp"
+
+namespace exworks::cli {
+
+namespace {
+
+namespace fs = std::filesystem;
+using Json = nlohmann::ordered_json;
+
+struct Options {
+  std::string before, after, rules;
+  std::vector<std::string> vehicles;
+  bool json = false;
+};
+
+/// One answer about a vehicle that the new edition gives otherwise.
+struct Moved {
+  std::string what, was, is;
+};
+
+/// Nothing when this edition lacks what the inspection speaks of.
+std::optional<Assessment> assess_quickly(const Tables& tables, const Inspection& inspection) {
+  Diagnostics ignored;
+  Settings settings;
+  settings.fit_draws = 0;
+  settings.hinges = settings.readings = false;
+  return assess(tables, inspection, settings, Given{}, ignored);
+}
+
+std::string built(const Assessment& a) { return to_words(a.date.from) + " to " + to_words(a.date.to); }
+
+/// The leading one of an axis, by name; "" when there is none.
+template <class Items>
+std::string leading(const std::vector<Odds>& odds, const Items& items) {
+  return odds.empty() ? "" : items[odds.front().index].name;
+}
+
+void add_moved(std::vector<Moved>& out, const std::string& what, const std::string& was, const std::string& is) {
+  if (was != is) out.push_back({what, was, is});
+}
+
+/// Whether a reference vehicle comes out as its published description says.
+void expectations(const Tables& before, const Tables& after, const Inspection& inspection, const Assessment& a, const Assessment& b, std::vector<Moved>& out) {
+  Diagnostics ignored;  // an expectation that one edition can't read is not met by it
+  const auto was = check_expectations(before, inspection, a, ignored), is = check_expectations(after, inspection, b, ignored);
+  const auto met = [](const std::vector<ExpectationResult>& all, const Expectation* e) {
+    return std::any_of(all.begin(), all.end(), [&](const ExpectationResult& r) { return r.expectation == e && r.met; }) ? "met" : "not met";
+  };
+  for (const ExpectationResult& r : is) add_moved(out, "its description, " + r.what, met(was, r.expectation), met(is, r.expectation));
+}
+
+std::vector<Moved> moved(const Tables& before, const Tables& after, const Inspection& inspection) {
+  const auto by_old = assess_quickly(before, inspection), by_new = assess_quickly(after, inspection);
+  if (!by_old || !by_new) return {{"has all that this inspection names", by_old ? "yes" : "no", by_new ? "yes" : "no"}};
+  const Assessment &a = *by_old, &b = *by_new;
+  std::vector<Moved> out;
+  add_moved(out, "leading variant", leading(a.variants, before.variants), leading(b.variants, after.variants));
+  add_moved(out, "leading market", leading(a.markets, before.markets), leading(b.markets, after.markets));
+  add_moved(out, "leading plant", leading(a.plants, before.plants), leading(b.plants, after.plants));
+  add_moved(out, "built", built(a), built(b));
+  for (const FeatureVerdict& v : b.features) {
+    const auto old = std::find_if(a.features.begin(), a.features.end(), [&](const FeatureVerdict& x) { return x.id == v.id; });
+    if (old != a.features.end() && old->verdict != v.verdict) out.push_back({v.name, word(old->verdict), word(v.verdict)});
+  }
+  expectations(before, after, inspection, a, b, out);
+  return out;
+}
+
+/// The files that are meant: those named, the *.xml of a folder named, else the reference vehicles of both editions.
+std::vector<std::string> vehicle_files(const Options& options, const Pack& before, const Pack& after) {
+  std::vector<std::string> files;
+  for (const std::string& named : options.vehicles) {
+    std::error_code too_long;  // an absurd name is simply no folder
+    if (!fs::is_directory(named, too_long)) {
+      files.push_back(named);
+      continue;
+    }
+    std::vector<std::string> inside;
+    for (const auto& entry : fs::directory_iterator(named)) {
+      if (entry.path().extension() == ".xml") inside.push_back(entry.path().string());
+    }
+    std::sort(inside.begin(), inside.end());
+    files.insert(files.end(), inside.begin(), inside.end());
+  }
+  if (!options.vehicles.empty()) return files;
+  files = reference_vehicles(after.folder);
+  for (const std::string& old : reference_vehicles(before.folder)) {
+    const auto same = [&](const std::string& x) { return fs::path(x).filename() == fs::path(old).filename(); };
+    if (std::none_of(files.begin(), files.end(), same)) files.push_back(old);
+  }
+  return files;
+}
+
+/// What becomes of the vehicles, on the page and in the JSON.
+void effect(const Options& options, const Pack& before, const Pack& after, Page& page, Json& out) {
+  const auto files = vehicle_files(options, before, after);
+  if (files.empty()) return;
+  page.heading("What it does to the vehicles");
+  const Tables a = compile(before), b = compile(after);
+  std::size_t assessed = 0, with_change = 0;
+  for (const std::string& file : files) {
+    const Inspection inspection = load_inspection(file);
+    // A folder of samples holds those of other families too.
+    if (!inspection.family.empty() && inspection.family != after.id && inspection.family != before.id) continue;
+    ++assessed;
+    const auto changes = moved(a, b, inspection);
+    Json lines = Json::array();
+    if (!changes.empty()) page.paragraph(file + ":");
+    for (const Moved& m : changes) {
+      page.paragraph(m.what + ": " + m.is + ", was " + m.was, 4);
+      lines.push_back({{"what", m.what}, {"was", m.was}, {"is", m.is}});
+    }
+    with_change += changes.empty() ? 0 : 1;
+    out["vehicles"].push_back({{"file", file}, {"moved", std::move(lines)}});
+  }
+  page.paragraph(std::to_string(with_change) + " of " + std::to_string(assessed) + " vehicles moved.");
+}
+
+int run(const Options& options) {
+  const Rules rules = rules_folders(options.rules);
+  const Pack before = read_pack_folder(find_pack_folder(options.before, rules), rules), after = read_pack_folder(find_pack_folder(options.after, rules), rules);
+  const auto differences = pack_differences(before, after);
+  Json out = {{"before", before.id}, {"after", after.id}, {"differences", Json::array()}, {"vehicles", Json::array()}};
+  Page page(colour_wanted());
+  page.heading(after.name + ": " + (differences.empty() ? "no difference" : std::to_string(differences.size()) + (differences.size() == 1 ? " difference" : " differences")));
+  for (const PackDifference& d : differences) {
+    page.paragraph(d.words);
+    out["differences"].push_back({{"kind", d.kind}, {"about", d.about}, {"id", d.id}, {"words", d.words}});
+  }
+  if (!differences.empty() || !options.vehicles.empty()) effect(options, before, after, page, out);
+  std::cout << (options.json ? out.dump(2) + "\n" : page.text());
+  return done;
+}
+
+}  // namespace
+
+void add_pack_diff(CLI::App& group, Action& action) {
+  auto* verb = group.add_subcommand("diff", "What one edition of a pack says otherwise than another, and which verdicts it moves");
+  auto options = std::make_shared<Options>();
+  verb->add_option("A", options->before, "the pack as it was: its name or folder")->required();
+  verb->add_option("B", options->after, "the pack as it is")->required();
+  verb->add_option("--vehicles", options->vehicles, "inspections, or folders of them, to assess by both (default: the reference vehicles of the two)")->expected(1, -1);
+  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
+  verb->add_flag("--json", options->json, "print JSON");
+  verb->footer(std::string("Example: exworks pack diff old/aldermoor-carrier rules/aldermoor-carrier --vehicles sample-vehicles/carrier-seen-from-the-road.xml\n") + exit_codes);
+  verb->callback([options, &action] { action = [options] { return run(*options); }; });
+}
+
+}  // namespace exworks::cli

@@ -1,0 +1,78 @@
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "command.hpp"
+#include "engine/compile/compiler.hpp"
+#include "verbs/pack/common.hpp"
+#include "report/render/page.hpp"
+
+namespace exworks::cli {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+struct Options {
+  std::string folder, rules;
+  bool json = false;
+};
+
+int show(const Options& options) {
+  const Tables t = compile(read_named_pack(options.folder, options.rules));
+  Json out = {{"family", t.family}, {"name", t.name}, {"version", t.version}, {"builds", t.builds()}, {"features", Json::array()}, {"numbers", Json::array()}};
+  Page page(colour_wanted());
+  page.heading(t.name + ", pack " + t.edition());
+  page.paragraph(std::to_string(t.variants.size()) + " variants, " + std::to_string(t.markets.size()) + " markets, " + std::to_string(t.plants.size()) + " plants, " +
+                 std::to_string(t.builds()) + " builds in " + std::to_string(t.cells()) + " cells, " + std::to_string(t.feature_index.size()) + " features");
+  for (std::size_t p = 0; p < t.places.size(); ++p) {
+    bool first = true;
+    for (const FeatureInfo& f : t.features) {
+      if (f.of_number || f.place != p) continue;
+      if (first) page.heading(t.places[p].name);
+      first = false;
+      page.pair(f.id, f.ask, 2, 30, Page::Tone::plain);
+      Json values = Json::array();
+      for (const ValueInfo& v : f.values) {
+        page.pair(v.id, v.name + (v.recognise.empty() ? "" : ": " + v.recognise), 6, 30);
+        values.push_back({{"id", v.id}, {"name", v.name}, {"recognise", v.recognise}});
+      }
+      out["features"].push_back({{"id", f.id}, {"name", f.name}, {"ask", f.ask}, {"place", t.places[p].id}, {"weight", f.weight}, {"minutes", f.minutes}, {"values", values}});
+    }
+  }
+  page.heading("Numbers");
+  for (const NumberInfo& n : t.numbers) {
+    page.pair(n.id, n.name + ": " + n.where, 2, 30);
+    out["numbers"].push_back({{"id", n.id}, {"name", n.name}, {"where", n.where}});
+  }
+  std::cout << (options.json ? out.dump(2) + "\n" : page.text());
+  return done;
+}
+
+void add_show(CLI::App& group, Action& action) {
+  auto* verb = group.add_subcommand("show", "List a pack's features, values and numbers by where you stand");
+  auto options = std::make_shared<Options>();
+  verb->add_option("FAMILY", options->folder, "the pack's name or folder")->required();
+  verb->add_option("--rules", options->rules, "the folder of packs");
+  verb->add_flag("--json", options->json, "print JSON");
+  verb->footer(std::string("Example: exworks pack show aldermoor-carrier\n") + exit_codes);
+  verb->callback([options, &action] { action = [options] { return show(*options); }; });
+}
+
+}  // namespace
+
+void add_pack(CLI::App& app, Action& action) {
+  auto* group = app.add_subcommand("pack", "Read, check and test rule packs");
+  group->require_subcommand(1);
+  group->footer(std::string("Example: exworks pack show aldermoor-carrier\n") + exit_codes);
+  add_pack_check(*group, action);
+  add_pack_test(*group, action);
+  add_show(*group, action);
+  add_pack_coverage(*group, action);
+  add_pack_explain(*group, action);
+  add_pack_timeline(*group, action);
+  add_pack_table(*group, action);
+  add_pack_new(*group, action);
+  add_pack_diff(*group, action);
+}
+
+}  // namespace exworks::cli

@@ -1,0 +1,170 @@
+#include <algorithm>
+
+#include "base/date.hpp"
+#include "workshop/book_inspection.hpp"
+#include "pdf.hpp"
+#include "web/api/api.hpp"
+#include "web/sessions/qr.hpp"
+#include "web/sessions/secret.hpp"
+#include "web/api/taps.hpp"
+#include "web/api/words.hpp"
+
+namespace exworks::cli::web {
+
+Json Call::body() const {
+  Json out = Json::parse(request.body, nullptr, false);
+  if (!out.is_object()) throw Refusal{400, "the body is no JSON object; load the page again"};
+  return out;
+}
+
+std::int64_t as_number(const std::string& text, const char* what) {
+  if (text.empty() || text.size() > 15 || text.find_first_not_of("0123456789") != std::string::npos) throw Refusal{400, std::string(what) + " is no number; write digits"};
+  return std::stoll(text);
+}
+
+std::int64_t Call::job() const { return as_number(parts.at(2), "the job"); }
+
+std::int64_t Call::number(const char* name) const {
+  const std::string text = parameter(name);
+  return text.empty() ? 0 : as_number(text, name);
+}
+
+Json Api::session(const Call& call) { return {{"token", call.token}, {"version", EXWORKS_VERSION}, {"date", today()}}; }
+
+Json Api::invite(const Call& call) {
+  const auto code = door_.invite(Clock::now());
+  if (!code) throw Refusal{429, "many codes are out and unused; wait until they have run out (ten minutes)", 60};
+  const std::string url = call.own_address + "/join?code=" + *code;
+  return {{"url", url}, {"code", *code}, {"qr", qr_as_svg(url)}};
+}
+
+Json Api::pack(const Call& call) { return pack_json(shop_.family(call.parts.at(2))); }
+
+namespace {
+
+std::string family_name(const Shop& shop, const std::string& id) {
+  for (const Tables* t : shop.families()) {
+    if (t->family == id) return t->name;
+  }
+  return id;
+}
+
+Json job_json(const Shop& shop, const Job& j) {
+  return {{"id", j.id}, {"uid", j.uid}, {"family", j.family}, {"family_name", family_name(shop, j.family)}, {"name", j.name}, {"reference", j.reference}, {"owner", j.owner},
+          {"purpose", j.purpose}, {"state", j.state}, {"date", j.date}, {"updated", j.updated}};
+}
+
+/// Jobs whose number, reference or words fit what was typed; the latest first.
+std::vector<Job> jobs_that_fit(Book& book, const std::string& typed, const std::string& state) {
+  Filter all;
+  all.state = state;
+  if (typed.empty()) return book.find(all);
+  std::vector<Job> out;
+  const auto add = [&](const Filter& f) {
+    for (Job& j : book.find(f)) {
+      if (std::none_of(out.begin(), out.end(), [&](const Job& o) { return o.id == j.id; })) out.push_back(std::move(j));
+    }
+  };
+  Filter by = all;
+  by.reference = typed;
+  add(by);
+  by = all;
+  by.number = typed;
+  add(by);
+  by = all;
+  by.words = typed;
+  add(by);
+  // Names, and parts of references: looked for among the latest jobs.
+  by = all;
+  by.most = 1000;
+  const auto holds = [&](const std::string& text) { return plain_code(text).find(plain_code(typed)) != std::string::npos; };
+  for (Job& j : book.find(by)) {
+    const bool known = std::any_of(out.begin(), out.end(), [&](const Job& o) { return o.id == j.id; });
+    if (!known && !plain_code(typed).empty() && (holds(j.name) || holds(j.reference) || holds(j.owner)) && out.size() < 50) out.push_back(std::move(j));
+  }
+  return out;
+}
+
+}  // namespace
+
+Json Api::jobs(const Call& call) {
+  Json out = Json::array();
+  for (const Job& j : shop_.with_book([&](Book& book) { return jobs_that_fit(book, call.parameter("q"), call.parameter("state")); })) out.push_back(job_json(shop_, j));
+  return {{"jobs", std::move(out)}};
+}
+
+Json Api::new_job(const Call& call) {
+  const Json body = call.body();
+  const std::string tap = text_of(body, "tap", 64), family = shop_.family(text_of(body, "family", 64)).family;
+  check_tap_name(tap);
+  const Json fields = body.value("fields", Json::object());
+  std::vector<Entry> entries{about("state", "open"), about("purpose", "intake"), about("family", family)};
+  entries.front().uid = tap;
+  for (const char* name : {"name", "reference", "owner", "purpose", "date", "by"}) {
+    const std::string value = fields.is_object() ? text_of(fields, name, 300) : "";
+    if (value.empty()) continue;
+    if (name == std::string_view("purpose")) entries[1] = about(name, value);
+    else entries.push_back(about(name, value));
+  }
+  refuse_mistakes(shop_.family(family), family, entries);
+  const std::string by = fields.is_object() ? text_of(fields, "by", 60) : "";
+  // Asked twice under one name, it is one job: the answer to the first may have been lost on its way.
+  const std::int64_t job = shop_.with_book([&](Book& book) {
+    const auto begun = book.job_begun_by(tap);
+    return begun ? *begun : book.new_job(entries, by, std::nullopt);
+  });
+  return {{"job", job}};
+}
+
+/// What changed since the phone last asked, and how the job stands. In this order: the number first and the state last, so that what
+/// another program writes in between comes again the next time, and the state is never older than the number says.
+Json Api::after(std::int64_t job, std::int64_t since, const std::vector<std::pair<std::string, std::string>>& tapped) {
+  Json entries = Json::array();
+  const std::int64_t change = shop_.with_book([&](Book& book) {
+    const std::int64_t last = book.last_change(job);
+    for (const Entry& e : since == 0 ? book.entries(job) : book.entries_since(job, since)) entries.push_back(entry_json(e));
+    return last;
+  });
+  const auto state = shop_.state(job);
+  Json out = {{"change", change}, {"entries", std::move(entries)}, {"now", state_json(*state, tapped)}};
+  if (!state->trouble.empty()) out["trouble"] = state->trouble;
+  return out;
+}
+
+Json Api::job(const Call& call) {
+  const Job job = shop_.job(call.job());
+  Json out = {{"job", job_json(shop_, job)}};
+  out.update(after(job.id, call.number("since"), {}));
+  return out;
+}
+
+Json Api::entries(const Call& call) {
+  const Job job = shop_.job(call.job());
+  const Json body = call.body();
+  if (const std::string uid = text_of(body, "uid", 64); !uid.empty() && uid != job.uid) throw Refusal{404, "this job is of another book; go to the first page and choose the job again"};
+  const std::vector<Tap> taps = taps_of(body);
+  std::vector<Entry> changes;
+  for (const Tap& t : taps) changes.push_back(t.entry);
+  refuse_mistakes(shop_.family(job.family), job.family, changes);
+  const auto told = shop_.with_book([&](Book& book) { return book.record_taps(job.id, taps, text_of(body, "by", 60)); });
+  Json saved = Json::array(), conflicts = Json::array();
+  std::vector<std::pair<std::string, std::string>> tapped;
+  for (std::size_t i = 0; i < taps.size(); ++i) {
+    saved.push_back(taps[i].entry.uid);
+    if (told[i].replaced) conflicts.push_back({{"tap", taps[i].entry.uid}, {"theirs", entry_json(*told[i].replaced)}});
+    tapped.emplace_back(taps[i].entry.kind, taps[i].entry.name);
+  }
+  Json out = {{"saved", std::move(saved)}, {"conflicts", std::move(conflicts)}};
+  const auto since = body.find("since");
+  out.update(after(job.id, since != body.end() && since->is_number_unsigned() ? since->get<std::int64_t>() : 0, tapped));
+  return out;
+}
+
+Json Api::history(const Call& call) {
+  const Job job = shop_.job(call.job());
+  Json out = Json::array();
+  for (const Entry& e : shop_.with_book([&](Book& book) { return book.history(job.id); })) out.push_back(entry_json(e));
+  return {{"entries", std::move(out)}};
+}
+
+}  // namespace exworks::cli::web

@@ -1,0 +1,134 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "report/model/report.hpp"
+#include "assess/next_checks.hpp"
+#include "words/scales.hpp"
+#include "web/api/api.hpp"
+#include "web/api/words.hpp"
+
+/// What next, and the review.
+namespace exworks::cli::web {
+
+namespace {
+
+std::string then_words(const Tables& t, const Outcome& o) { return t.variants[o.variant].name + " (" + percent(o.variant_p) + "), built " + span_words(o.date); }
+
+/// Why this look: what its two likeliest different results would mean, or what it would settle.
+std::string reason_of(const Tables& t, const Check& c) {
+  const Outcome* first = c.outcomes.empty() ? nullptr : &c.outcomes.front();
+  const Outcome* other = nullptr;
+  for (const Outcome& o : c.outcomes) {
+    const bool differs = o.variant != first->variant || o.date.from != first->date.from || o.date.to != first->date.to;
+    if (other == nullptr && differs) other = &o;
+  }
+  if (other != nullptr) {
+    const bool variants = other->variant != first->variant;
+    const auto means = [&](const Outcome& o) { return o.value + (variants ? " speaks for " + t.variants[o.variant].name + ", built " : " for a build of ") + span_words(o.date); };
+    return (variants ? "Tells builds apart: " : "Narrows the dates: ") + means(*first) + "; " + means(*other) + ".";
+  }
+  return c.verdict_bits > c.build_bits ? "Helps to settle what is as built." : "Supports the leading build or speaks against it.";
+}
+
+Json check_json(const Tables& t, const Check& c) {
+  const FeatureInfo& f = t.features[c.feature];
+  Json outcomes = Json::array();
+  for (const Outcome& o : c.outcomes) outcomes.push_back({{"value", o.value_id}, {"name", o.value}, {"p", o.p}, {"then", then_words(t, o)}});
+  return {{"feature", f.id}, {"name", f.name}, {"place", t.places[f.place].id}, {"place_name", t.places[f.place].name}, {"minutes", c.minutes}, {"reason", reason_of(t, c)}, {"outcomes", std::move(outcomes)}};
+}
+
+const Tables& tables_of(const State& s) {
+  if (s.tables == nullptr) throw Refusal{400, "the job can't be judged: " + s.trouble};
+  return *s.tables;
+}
+
+}  // namespace
+
+Json Api::checks(const State& s, const std::string& aim, std::size_t most, std::optional<double> minutes) {
+  const Tables& t = tables_of(s);
+  Diagnostics ignored;
+  const Aim wanted = aim == "build" ? Aim::build : aim == "verdicts" ? Aim::verdicts : Aim::both;
+  const NextChecks next = next_checks(t, s.inspection, wanted, minutes, most, ignored);
+  if (ignored.has_errors()) throw Refusal{400, "the job can't be judged: " + s.trouble};
+  Json list = Json::array();
+  for (const Check& c : next.checks) list.push_back(check_json(t, c));
+  return {{"checks", std::move(list)}, {"note", next.note}, {"minutes", next.minutes}};
+}
+
+Json Api::next(const Call& call) {
+  const Job job = shop_.job(call.job());
+  const std::int64_t minutes = call.number("minutes"), most = call.number("most");
+  const auto state = shop_.state(job.id);
+  return checks(*state, call.parameter("for"), most > 0 ? static_cast<std::size_t>(std::min<std::int64_t>(most, 20)) : 5, minutes > 0 ? std::optional(static_cast<double>(std::min<std::int64_t>(minutes, 600))) : std::nullopt);
+}
+
+namespace {
+
+Json feature_line(const FeatureVerdict& f) {
+  return {{"id", f.id}, {"name", f.name}, {"observed", f.observed}, {"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", f.reason}, {"part", f.part},
+          {"reversible", f.reversible}, {"hours", f.hours}};
+}
+
+Json places_of(const Tables& t, const Assessment& a) {
+  Json out = Json::array();
+  for (std::size_t p = 0; p < t.places.size(); ++p) {
+    Json features = Json::array();
+    std::size_t counts[3] = {0, 0, 0};
+    for (const FeatureVerdict& f : a.features) {
+      if (t.features[f.finding.feature].place != p) continue;
+      ++counts[static_cast<std::size_t>(f.verdict)];
+      features.push_back(feature_line(f));
+    }
+    out.push_back({{"id", t.places[p].id}, {"name", t.places[p].name}, {"original", counts[static_cast<std::size_t>(VerdictKind::original)]}, {"later", counts[static_cast<std::size_t>(VerdictKind::later_change)]},
+                   {"uncertain", counts[static_cast<std::size_t>(VerdictKind::uncertain)]}, {"features", std::move(features)}});
+  }
+  return out;
+}
+
+std::string reading_line(const Tables& t, const Reading& r) {
+  if (!r.possible) return "no build of the pack allows it";
+  std::vector<std::string> later;
+  for (const ReadingLine& f : r.features) {
+    if (f.verdict == VerdictKind::later_change) later.push_back(f.name);
+  }
+  const std::string build = r.leading ? t.variants[t.routes[r.leading->route].variant].name + ", built " + span_words(r.date) : "";
+  return build + (later.empty() ? "; nothing observed is then a later change" : "; later changes then: " + join_and(later));
+}
+
+Json looked(const Tables& t, const std::vector<Looked>& items) {
+  Json out = Json::array();
+  for (const Looked& l : items) out.push_back({{"id", l.feature}, {"name", t.feature_name(l.feature)}, {"note", l.note}});
+  return out;
+}
+
+std::string summary_of(const Tables& t, const Assessment& a) {
+  const Counts counts = counts_of(a);
+  const auto count = [](std::size_t n) { return std::to_string(n); };
+  return "Most likely " + t.variants[a.variants.front().index].name + " (" + percent(a.variants.front().p) + "), built " + span_words(a.date) + ". Of " + count(a.features.size()) +
+         (a.features.size() == 1 ? " feature" : " features") + " looked at: " + count(counts.original) + " as built, " + count(counts.later) + " later, " + count(counts.uncertain) + " uncertain.";
+}
+
+}  // namespace
+
+Json Api::review(const Call& call) {
+  const Job job = shop_.job(call.job());
+  const auto state = shop_.state(job.id);
+  const Tables& t = tables_of(*state);
+  const auto whole = shop_.lives().whole(job.id, *state);
+  Json open = checks(*state, "both", 5, std::nullopt)["checks"];
+  if (!whole) {
+    return {{"summary", state->trouble.empty() ? "Nothing was looked at yet." : "The job can't be judged: " + state->trouble}, {"odds", nullptr}, {"places", Json::array()}, {"numbers", Json::array()}, {"readings", Json::array()}, {"claims", Json::array()}, {"documents", Json::array()},
+            {"missing", Json::array()}, {"cannot_tell", Json::array()}, {"cautions", Json::array()}, {"remarks", Json::array()}, {"open", std::move(open)}, {"score", nullptr}, {"fit", nullptr}};
+  }
+  const Assessment& a = *whole;
+  Json numbers = Json::array(), readings = Json::array(), claims = Json::array(), documents = Json::array();
+  for (const NumberVerdict& n : a.numbers) numbers.push_back(number_json(n));
+  for (const Reading& r : a.readings) readings.push_back({{"given", "Taken so that " + r.given}, {"p", r.p}, {"line", reading_line(t, r)}});
+  for (const ClaimVerdict& c : a.claims) claims.push_back({{"what", c.by.empty() ? c.what : c.by + ": " + c.what}, {"p", c.p}});
+  for (const DocumentVerdict& d : a.documents) documents.push_back({{"words", d.words}, {"p", d.p_right}});
+  return {{"summary", summary_of(t, a)}, {"odds", odds_json(t, a)}, {"places", places_of(t, a)}, {"numbers", std::move(numbers)}, {"readings", std::move(readings)}, {"claims", std::move(claims)},
+          {"documents", std::move(documents)}, {"missing", looked(t, a.missing)}, {"cannot_tell", looked(t, a.cannot_tell)}, {"cautions", cautions_json(t, a.cautions)}, {"remarks", a.remarks},
+          {"open", std::move(open)}, {"score", a.score.weight > 0 ? score_json(a) : Json(nullptr)}, {"fit", {{"note", a.fit_note}, {"p", a.fit_p}}}};
+}
+
+}  // namespace exworks::cli::web

@@ -1,0 +1,97 @@
+#include <algorithm>
+
+#include "words/citations.hpp"
+#include "web/api/api.hpp"
+#include "web/api/words.hpp"
+
+/// One verdict opened: the facts, their sources, and the odds with and without the observation.
+namespace exworks::cli::web {
+
+namespace {
+
+Json sources_of(const Tables& t, const Citations& citations) {
+  Json out = Json::array();
+  for (const std::size_t i : citations.cited()) {
+    const SourceInfo& s = t.sources[i];
+    out.push_back({{"n", out.size() + 1}, {"kind", s.kind}, {"title", s.words}, {"url", s.url}});
+  }
+  return out;
+}
+
+std::string fact_words(const Tables& t, std::size_t feature, const FactInfo& f) {
+  std::string out = t.value_name(feature, f.value);
+  if (!f.law.empty()) out += ": asked for by law (" + f.law + ")";
+  else out += f.fitted == "option" ? ": an option" : f.fitted == "dealer" ? ": fitted by dealers" : f.share < 1 ? ": one of several fitted" : ": standard";
+  if (!f.who.empty()) out += ", " + f.who;
+  if (!f.when.empty()) out += ", " + f.when;
+  if (f.disputed) out += " (the sources disagree)";
+  return out + (f.note.empty() ? "" : ". " + f.note);
+}
+
+Json facts_of(const Tables& t, const FeatureVerdict& v, Citations& cited) {
+  Json out = Json::array();
+  for (std::size_t i : v.facts) {
+    const FactInfo& f = t.features[v.finding.feature].facts[i];
+    out.push_back({{"text", fact_words(t, v.finding.feature, f)}, {"sources", cited.numbers(f.sources)}});
+  }
+  return out;
+}
+
+Json change_of(const Tables& t, const FeatureVerdict& v) {
+  if (!v.later_change) return nullptr;
+  const ChangeInfo& c = t.changes[*v.later_change];
+  Json out = {{"id", c.id}, {"name", c.name}, {"how", c.spot}, {"reversible", c.reversible}, {"hours", c.hours}};
+  if (c.from && !c.from->open) out["from"] = to_iso(c.from->first);
+  return out;
+}
+
+Json lead_of(const Tables& t, const Assessment& a) {
+  return {{"variant", t.variants[a.variants.front().index].name}, {"p", a.variants.front().p}, {"date", date_json(a.date)}};
+}
+
+/// The same inspection without this observation; before looking at all when it is the only one.
+Json lead_without(const State& s, const std::string& feature) {
+  Inspection rest = s.inspection;
+  std::erase_if(rest.observations, [&](const Observation& o) { return o.feature == feature; });
+  Diagnostics ignored;
+  const auto a = assess(*s.tables, rest, batch_settings(true), Given{}, ignored);
+  return a ? lead_of(*s.tables, *a) : Json(nullptr);
+}
+
+Json history_of(Book& book, std::int64_t job, const std::string& feature) {
+  Json out = Json::array();
+  for (const Entry& e : book.history(job)) {
+    if (e.kind == "observed" && e.name == feature) out.push_back(entry_json(e));
+  }
+  return out;
+}
+
+}  // namespace
+
+Json Api::why(const Call& call) {
+  const Job job = shop_.job(call.job());
+  const std::string& feature = call.parts.at(4);
+  const auto state = shop_.state(job.id);
+  const auto whole = shop_.lives().whole(job.id, *state);
+  const FeatureVerdict* v = nullptr;
+  if (whole) {
+    for (const FeatureVerdict& f : whole->features) {
+      if (f.id == feature) v = &f;
+    }
+  }
+  if (v == nullptr) throw Refusal{404, "nothing was noted of this feature that could be judged; answer its card first"};
+  const Tables& t = *state->tables;
+  Citations cited;
+  Json facts = facts_of(t, *v, cited);
+  cited.numbers(v->sources);
+  Json hinges = Json::array();
+  for (const std::string& id : v->hinges_on) hinges.push_back(t.features[t.feature_index.at(id)].name);
+  Json out = {{"name", v->name}, {"observed", v->observed}, {"verdict", word(v->verdict)}, {"p_type", v->finding.p_type}, {"sentence", v->reason}, {"facts", std::move(facts)}, {"sources", sources_of(t, cited)},
+              {"strength", v->strength}, {"part", v->part}, {"memory_alone", v->memory_alone}, {"hinges_on", std::move(hinges)}, {"without", lead_without(*state, feature)}, {"with", lead_of(t, *whole)},
+              {"later_change", change_of(t, *v)}, {"donor", nullptr}};
+  if (v->donor) out["donor"] = {{"from", to_iso(v->donor->from)}, {"to", to_iso(v->donor->to)}, {"p", v->donor->p}};
+  out["history"] = shop_.with_book([&](Book& book) { return history_of(book, job.id, feature); });
+  return out;
+}
+
+}  // namespace exworks::cli::web

@@ -1,0 +1,140 @@
+#include "web/api/words.hpp"
+
+#include <algorithm>
+
+#include "words/terms.hpp"
+
+namespace exworks::cli::web {
+
+Json entry_json(const Entry& e) {
+  Json fields = nullptr;
+  if (e.fields) {
+    fields = Json::object();
+    for (const auto& [name, value] : *e.fields) fields[name] = value;
+  }
+  return {{"kind", e.kind}, {"name", e.name}, {"fields", std::move(fields)}, {"at", e.at}, {"by", e.by}, {"change", e.change}, {"tap", e.uid}};
+}
+
+std::string span_words(const DateSet& d) { return exworks::span_words(d.from, d.to); }
+
+Json date_json(const DateSet& d) { return {{"from", to_iso(d.from)}, {"to", to_iso(d.to)}, {"most_likely", to_iso(d.most_likely)}}; }
+
+Json odds_json(const Tables& t, const Assessment& a) {
+  return {{"variant", lead_json(a.variants, t.variants)}, {"generation", lead_json(a.generations, t.generations)}, {"date", date_json(a.date)}, {"market", lead_json(a.markets, t.markets)}};
+}
+
+Json score_json(const Assessment& a) {
+  return {{"value", a.score.value}, {"low", a.score.low}, {"high", a.score.high}, {"coverage", a.score.weight > 0 ? a.score.coverage : 0.0}};
+}
+
+Json number_json(const NumberVerdict& n) {
+  Json parts = Json::array();
+  for (const NumberPartWords& p : n.parts) parts.push_back({{"name", p.name}, {"text", p.text}, {"means", p.means}});
+  std::string line = n.note;
+  if (n.window) line = "By itself it says: built " + span_words(*n.window) + "." + (line.empty() ? "" : " " + line);
+  return {{"id", n.id}, {"name", n.name}, {"text", n.text}, {"agrees", n.agrees}, {"line", line}, {"parts", std::move(parts)}};
+}
+
+Json cautions_json(const Tables& t, const std::vector<std::size_t>& cautions) {
+  Json out = Json::array();
+  for (std::size_t c : cautions) out.push_back({{"id", t.cautions[c].id}, {"name", t.cautions[c].name}, {"text", t.cautions[c].text}, {"always", t.cautions[c].always}});
+  return out;
+}
+
+Counts counts_of(const Assessment& a) {
+  Counts out;
+  for (const FeatureVerdict& f : a.features) ++(f.verdict == VerdictKind::original ? out.original : f.verdict == VerdictKind::later_change ? out.later : out.uncertain);
+  return out;
+}
+
+Json state_json(const State& s, const std::vector<std::pair<std::string, std::string>>& tapped) {
+  if (!s.assessment) return nullptr;
+  const Assessment& a = *s.assessment;
+  Json features = Json::object(), numbers = Json::object();
+  for (const FeatureVerdict& f : a.features) features[f.id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", f.reason}};
+  const Counts counts = counts_of(a);
+  for (const NumberVerdict& n : a.numbers) numbers[n.id] = number_json(n);
+  return {{"odds", odds_json(*s.tables, a)},
+          {"score", score_json(a)},
+          {"counts", {{"original", counts.original}, {"later", counts.later}, {"uncertain", counts.uncertain}, {"observed", a.features.size()}}},
+          {"features", std::move(features)},
+          {"numbers", std::move(numbers)},
+          {"said", said(s, tapped)},
+          {"cautions", cautions_json(*s.tables, a.cautions)}};
+}
+
+namespace {
+
+std::string lower(std::string text) {
+  for (char& c : text) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return text;
+}
+
+/// What a person may type to find a feature: its names and its values', and the same in other English.
+std::string search_words(const Tables& t, const FeatureInfo& f) {
+  std::string all = f.name + " " + f.id + " " + f.ask;
+  for (const ValueInfo& v : f.values) all += " " + v.name;
+  std::string out = all;
+  for (const Region region : {Region::en_US, Region::en_AU}) out += " " + Terms(t.terms, region)(all);
+  return lower(out);
+}
+
+Json value_list(const FeatureInfo& f) {
+  Json out = Json::array();
+  for (const ValueInfo& v : f.values) {
+    Json like = Json::array();
+    for (std::size_t l : v.looks_like) like.push_back({{"id", f.values[l].id}, {"name", f.values[l].name}});
+    out.push_back({{"id", v.id}, {"name", v.name}, {"how", v.recognise}, {"looks_like", std::move(like)}});
+  }
+  return out;
+}
+
+Json feature_list(const Tables& t) {
+  Json out = Json::array();
+  for (const FeatureInfo& f : t.features) {
+    if (f.of_number) continue;
+    std::string cautions;
+    for (std::size_t c : f.cautions) cautions += (cautions.empty() ? "" : " ") + t.cautions[c].id;
+    out.push_back({{"id", f.id}, {"name", f.name}, {"place", t.places[f.place].id}, {"assembly", f.assembly ? t.assemblies[*f.assembly].id : ""}, {"ask", f.ask}, {"minutes", f.minutes},
+                   {"method", f.method}, {"tool", f.tool}, {"unit", f.unit}, {"caution", cautions}, {"search", search_words(t, f)}, {"values", value_list(f)}});
+  }
+  return out;
+}
+
+Json number_list(const Tables& t) {
+  Json out = Json::array();
+  for (const NumberInfo& n : t.numbers) {
+    Json examples = Json::array();
+    for (const FormInfo& f : n.forms) {
+      if (!f.example.empty()) examples.push_back(f.example);
+    }
+    out.push_back({{"id", n.id}, {"name", n.name}, {"where", n.where}, {"examples", std::move(examples)}, {"identity", n.identity}});
+  }
+  return out;
+}
+
+template <class Items>
+Json labels(const Items& items) {
+  Json out = Json::array();
+  for (const auto& item : items) out.push_back({{"id", item.id}, {"name", item.name}});
+  return out;
+}
+
+}  // namespace
+
+Json pack_json(const Tables& t) {
+  std::vector<std::size_t> all(t.cautions.size());
+  for (std::size_t c = 0; c < all.size(); ++c) all[c] = c;
+  Month first = t.variants.front().first, last = t.variants.front().last;
+  for (const VariantInfo& v : t.variants) {
+    first = std::min(first, v.first);
+    last = std::max(last, v.last);
+  }
+  return {{"id", t.family}, {"name", t.name}, {"version", t.version}, {"digest", t.digest}, {"span", {{"from", to_iso(first)}, {"to", to_iso(last)}}},
+          {"places", labels(t.places)}, {"cautions", cautions_json(t, all)}, {"features", feature_list(t)}, {"numbers", number_list(t)},
+          {"variants", labels(t.variants)}, {"markets", labels(t.markets)}, {"generations", labels(t.generations)}};
+}
+
+}  // namespace exworks::cli::web

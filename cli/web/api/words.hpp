@@ -1,0 +1,34 @@
+#pragma once
+#include "web/api/shop.hpp"
+
+/// What the pages are told, as JSON (the shapes stand in api.hpp).
+namespace exworks::cli::web {
+
+Json entry_json(const Entry& entry);
+/// How a job stands; null when nothing was seen. `tapped`: the answers that came with this request (kind, name).
+Json state_json(const State& state, const std::vector<std::pair<std::string, std::string>>& tapped);
+Json pack_json(const Tables& tables);
+Json number_json(const NumberVerdict& number);
+Json cautions_json(const Tables& tables, const std::vector<std::size_t>& cautions);
+Json date_json(const DateSet& date);
+/// The leading variant, or what leads of another axis: {id, name, p}; null when there is none.
+template <class Items>
+Json lead_json(const std::vector<Odds>& odds, const Items& items) {
+  if (odds.empty()) return nullptr;
+  return {{"id", items[odds.front().index].id}, {"name", items[odds.front().index].name}, {"p", odds.front().p}};
+}
+Json odds_json(const Tables& tables, const Assessment& assessment);
+Json score_json(const Assessment& assessment);
+
+/// How many features have each verdict.
+struct Counts {
+  std::size_t original = 0, later = 0, uncertain = 0;
+};
+Counts counts_of(const Assessment& assessment);
+
+/// "Sep 1948 to Jan 1951"
+std::string span_words(const DateSet& date);
+/// What the latest answers changed, in sentences; the first is short.
+std::vector<std::string> said(const State& state, const std::vector<std::pair<std::string, std::string>>& tapped);
+
+}  // namespace exworks::cli::web

@@ -1,0 +1,41 @@
+#pragma once
+#include <functional>
+#include <string>
+
+#include "web/api/api.hpp"
+#include "web/sessions/guard.hpp"
+#include "web/http/listener.hpp"
+
+namespace exworks::cli::web {
+
+/// The guided inspection over HTTP: pages, questions and answers. Writes no log of what is asked.
+class Server {
+ public:
+  /// `trouble` is told what goes wrong on this computer (a full disk, a fault), never what a job holds.
+  using Trouble = std::function<void(const std::string& words)>;
+  Server(Shop& shop, Door& door, Trouble trouble) : api_(shop, door), door_(door), trouble_(std::move(trouble)) {}
+
+  /// Returns the port, or 0 when it can't be had.
+  int bind(bool whole_network, int port);
+  void serve() { listener_.serve(); }
+  void end() { listener_.end(); }
+
+ private:
+  /// Answers what needs no body, and everything that is refused. False: the body is wanted.
+  bool before_body(const httplib::Request& request, httplib::Response& response);
+  void with_body(const httplib::Request& request, httplib::Response& response);
+  void dispatch(const httplib::Request& request, httplib::Response& response, const std::optional<Session>& session);
+  void api(const Call& call);
+  void join(const httplib::Request& request, httplib::Response& response);
+  void page(const std::string& name, httplib::Response& response) const;
+  /// Runs `work` and tells in the answer what it throws. False: it threw.
+  bool told(const httplib::Request& request, httplib::Response& response, const std::function<void()>& work);
+
+  Api api_;
+  Door& door_;
+  Trouble trouble_;
+  std::optional<Guard> guard_;
+  Listener listener_;
+};
+
+}  // namespace exworks::cli::web

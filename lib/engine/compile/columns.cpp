@@ -1,0 +1,187 @@
+#include "engine/compile/columns.hpp"
+
+#include <algorithm>
+
+namespace exworks {
+
+namespace {
+
+/// Options may not crowd out the standard fitting entirely: somebody always took the plain vehicle.
+constexpr double most_optional = 0.98;
+
+/// Share of new vehicles that had what law asked of them: exemptions and personal imports had not. Judgement.
+constexpr double obeyed = 0.95;
+
+/// Where the pack is silent: even over the values that the works are known to have fitted to some build of the feature.
+void even_shares(Column& column, const std::vector<bool>& works, double mass) {
+  const auto count = std::count(works.begin(), works.end(), true);
+  for (std::size_t v = 0; v < works.size(); ++v) {
+    if (works[v] || count == 0) column.share[v] += mass / static_cast<double>(count == 0 ? static_cast<std::ptrdiff_t>(works.size()) : count);
+  }
+}
+
+}  // namespace
+
+ColumnBuilder::ColumnBuilder(const Feature& feature, const std::vector<LaterChange>& changes, FeatureInfo& info, Month first, Month last)
+    : feature_(&feature), changes_(&changes), info_(info), first_(first), last_(last) {}
+
+ColumnBuilder::ColumnBuilder(const Number& number, FeatureInfo& info, Month first, Month last)
+    : number_(&number), info_(info), first_(first), last_(last) {}
+
+double ColumnBuilder::fact_presence(const Fact& fact, const Series& series, Month month) const {
+  if (!series.edges_passed) return presence(fact.from, fact.to, month);
+  const auto passed = [&](const std::optional<std::int64_t>& number, const std::optional<Edge>& edge, bool if_open) {
+    if (number) {
+      const auto at = std::lower_bound(info_.number_edges.begin(), info_.number_edges.end(), *number);
+      return static_cast<std::size_t>(at - info_.number_edges.begin()) < *series.edges_passed ? 1.0 : 0.0;
+    }
+    if (!edge || edge->open) return if_open ? 1.0 : 0.0;
+    return share_after(*edge, month);
+  };
+  return passed(fact.from_number, fact.from, true) * (1 - passed(fact.to_number, fact.to, false));
+}
+
+Column ColumnBuilder::feature_column(const Series& series, Month month) const {
+  Column column;
+  column.share.assign(info_.value_count(), 0.0);
+  column.applies = series.applies;
+  column.changes = series.changes;
+  if (!series.applies) {
+    column.share[feature_->elsewhere.value_or(info_.other())] = 1.0;
+    return column;
+  }
+  std::vector<double> whole(info_.value_count(), 0.0), part(info_.value_count(), 0.0);
+  double options = 0;
+  for (std::size_t i : series.lines) {
+    const Fact& fact = feature_->facts[i];
+    const double p = fact_presence(fact, series, month);
+    if (p <= 0 || !fact.law.empty()) continue;
+    column.facts.push_back(i);
+    if (fact.fitted != Fitted::standard) {
+      column.share[fact.value] += p * fact.share.value_or(0);
+      options += p * fact.share.value_or(0);
+    } else if (fact.share) {
+      part[fact.value] += p * *fact.share;
+    } else {
+      whole[fact.value] = std::min(1.0, whole[fact.value] + p);
+    }
+  }
+  if (options > most_optional) {
+    for (double& s : column.share) s *= most_optional / options;
+    options = most_optional;
+  }
+  double part_sum = 0, whole_sum = 0;
+  for (double x : part) part_sum += x;
+  for (double x : whole) whole_sum += x;
+  const double rest = 1.0 - options;
+  if (part_sum + whole_sum <= 0) {
+    column.silent = true;
+    std::vector<bool> works(info_.values.size(), false);
+    for (const Fact& fact : feature_->facts) {
+      if (fact.value < works.size()) works[fact.value] = true;
+    }
+    even_shares(column, works, rest * (1 - by_law(series, month, rest, column)));
+    return column;
+  }
+  // Facts with a share take it; those without divide what is left, as far as they are in force; the whole is shared out.
+  const double plain = part_sum > 0 ? std::min({1.0, whole_sum, std::max(1.0 - part_sum, 1.0 - most_optional)}) : 1.0;
+  for (std::size_t v = 0; v < info_.value_count(); ++v) {
+    if (part_sum > 0) column.share[v] += rest * (1.0 - plain) * part[v] / part_sum;
+    if (whole_sum > 0) column.share[v] += rest * plain * whole[v] / whole_sum;
+  }
+  return column;
+}
+
+/// Where no fact speaks, law may: gives the values it asked for their share of `rest` and returns how much of it that took.
+double ColumnBuilder::by_law(const Series& series, Month month, double rest, Column& column) const {
+  double taken = 0;
+  for (std::size_t i : series.lines) {
+    const Fact& fact = feature_->facts[i];
+    if (fact.law.empty()) continue;
+    const double p = std::min(1 - taken, obeyed * fact_presence(fact, series, month));
+    if (p <= 0) continue;
+    column.facts.push_back(i);
+    column.share[fact.value] += rest * p;
+    taken += p;
+  }
+  column.silent = taken < 0.5;
+  return taken;
+}
+
+/// A serial falls in a range in proportion to the numbers which that range issued in the month, `spread` months blurred.
+Column ColumnBuilder::range_column(const Series& series, Month month) const {
+  Column column;
+  column.share.assign(info_.value_count(), 0.0);
+  double sum = 0;
+  for (std::size_t i : series.lines) {
+    const NumberRange& r = number_->ranges[i];
+    if (month < r.from.first - r.spread || month > r.to.last + r.spread) continue;
+    const double months = r.to.last - r.from.first + 1 + 2 * r.spread;
+    column.share[i] = static_cast<double>(r.last - r.first + 1) / months;
+    sum += column.share[i];
+  }
+  if (sum <= 0) {
+    column.silent = true;
+    even_shares(column, std::vector<bool>(info_.values.size(), true), 1.0);
+    return column;
+  }
+  for (double& s : column.share) s /= sum;
+  return column;
+}
+
+Column ColumnBuilder::column(const Series& series, Month month) const {
+  return feature_ != nullptr ? feature_column(series, month) : range_column(series, month);
+}
+
+ColumnIndex ColumnBuilder::intern(Column column) {
+  for (std::size_t i = 0; i < info_.columns.size(); ++i) {
+    const Column& c = info_.columns[i];
+    if (c.silent == column.silent && c.applies == column.applies && c.changes == column.changes && c.facts == column.facts && c.share == column.share) {
+      return static_cast<ColumnIndex>(i);
+    }
+  }
+  info_.columns.push_back(std::move(column));
+  return static_cast<ColumnIndex>(info_.columns.size() - 1);
+}
+
+const std::vector<ColumnIndex>& ColumnBuilder::months_of(const Route& route, std::optional<std::size_t> edges_passed) {
+  std::vector<std::size_t> lines;
+  const std::size_t count = feature_ != nullptr ? feature_->facts.size() : number_->ranges.size();
+  for (std::size_t i = 0; i < count; ++i) {
+    const Scope& scope = feature_ != nullptr ? feature_->facts[i].scope : number_->ranges[i].scope;
+    if (scope.covers(route.variant, route.market, route.plant)) lines.push_back(i);
+  }
+  std::vector<std::size_t> changes;
+  for (std::size_t c : info_.changes) {
+    if ((*changes_)[c].scope.covers(route.variant, route.market, route.plant)) changes.push_back(c);
+  }
+  const bool applies = feature_ == nullptr || feature_->applies.covers(route.variant, route.market, route.plant);
+  for (const auto& s : series_) {
+    if (s->applies == applies && s->edges_passed == edges_passed && s->lines == lines && s->changes == changes) return s->months;
+  }
+  auto fresh = std::make_unique<Series>(Series{std::move(lines), std::move(changes), applies, edges_passed, {}});
+  // Shares change only inside and just after an edge's window: other months repeat the one before.
+  std::vector<bool> moves(static_cast<std::size_t>(last_ - first_) + 1, false);
+  moves[0] = true;
+  const auto mark = [&](Month from, Month to) {
+    for (Month m = std::max(from, first_); m <= std::min(to, last_); m = m + 1) moves[static_cast<std::size_t>(m - first_)] = true;
+  };
+  for (std::size_t i : fresh->lines) {
+    if (feature_ != nullptr) {
+      for (const auto& edge : {feature_->facts[i].from, feature_->facts[i].to}) {
+        if (edge && !edge->open) mark(edge->first, edge->last + 1);
+      }
+    } else {
+      const NumberRange& r = number_->ranges[i];
+      mark(r.from.first - r.spread, r.from.first - r.spread);
+      mark(r.to.last + r.spread + 1, r.to.last + r.spread + 1);
+    }
+  }
+  for (std::size_t i = 0; i < moves.size(); ++i) {
+    fresh->months.push_back(moves[i] ? intern(column(*fresh, first_ + static_cast<int>(i))) : fresh->months.back());
+  }
+  series_.push_back(std::move(fresh));
+  return series_.back()->months;
+}
+
+}  // namespace exworks

@@ -1,0 +1,46 @@
+#pragma once
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "engine/tables/tables.hpp"
+#include "pack/model/pack.hpp"
+
+namespace exworks {
+
+/// Builds the distinct columns of one feature, and says which of them a route has in a month.
+class ColumnBuilder {
+ public:
+  /// `first` and `last` span every route of the pack.
+  ColumnBuilder(const Feature& feature, const std::vector<LaterChange>& changes, FeatureInfo& info, Month first, Month last);
+  /// For the serial of an assembly's number: the values are the ranges.
+  ColumnBuilder(const Number& number, FeatureInfo& info, Month first, Month last);
+
+  /// [month - first], one column per month, for every route with the same facts in scope. `edges_passed`: how many of the
+  /// feature's number edges the serial has reached; nothing where changeovers go by date.
+  const std::vector<ColumnIndex>& months_of(const Route& route, std::optional<std::size_t> edges_passed);
+
+ private:
+  struct Series {
+    std::vector<std::size_t> lines;
+    std::vector<std::size_t> changes;
+    bool applies;
+    std::optional<std::size_t> edges_passed;
+    std::vector<ColumnIndex> months;
+  };
+  Column column(const Series& series, Month month) const;
+  Column feature_column(const Series& series, Month month) const;
+  double by_law(const Series& series, Month month, double rest, Column& column) const;
+  Column range_column(const Series& series, Month month) const;
+  double fact_presence(const Fact& fact, const Series& series, Month month) const;
+  ColumnIndex intern(Column column);
+
+  const Feature* feature_ = nullptr;
+  const std::vector<LaterChange>* changes_ = nullptr;
+  const Number* number_ = nullptr;
+  FeatureInfo& info_;
+  Month first_, last_;
+  std::vector<std::unique_ptr<Series>> series_;
+};
+
+}  // namespace exworks

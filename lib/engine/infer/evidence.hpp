@@ -1,0 +1,62 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/diagnostic.hpp"
+#include "engine/tables/tables.hpp"
+#include "record/inspection.hpp"
+
+/// An inspection bound to one pack: what was seen, as indices and likelihoods.
+namespace exworks {
+
+/// One observed feature.
+struct Seen {
+  std::size_t feature = 0;
+  std::size_t value = 0;             ///< observed; FeatureInfo::other() for "none of these"
+  std::vector<double> given;         ///< [value]: P(observed | the value that is there)
+  double slip = 0;                   ///< the rate of slips used
+  std::optional<std::size_t> observation;  ///< index into Inspection::observations; nothing when a number said it
+  std::string note;                  ///< how a measure was matched, or which number said it
+};
+
+/// A number that was read, and how the pack's forms read it (none when they can't).
+struct NumberRead {
+  std::size_t number = 0;
+  std::size_t seen = 0;  ///< index into Inspection::numbers
+  std::string text;
+  std::vector<FormReading> readings;
+  std::string unread;    ///< why no form reads it
+};
+
+/// What the answer is conditioned on: `--given` of the command.
+struct Given {
+  std::vector<bool> variants, markets, plants;  ///< empty: all
+  std::optional<Edge> built;
+  std::optional<bool> own_number;               ///< the identity number taken as the vehicle's own, or as not
+
+  bool any() const { return !variants.empty() || !markets.empty() || !plants.empty() || built || own_number; }
+  bool allows(const RouteInfo& route, Month month) const;
+};
+
+struct Evidence {
+  std::vector<Seen> seen;            ///< at most one of a feature
+  std::vector<NumberRead> numbers;
+  std::optional<std::size_t> identity;  ///< index into `numbers`
+  std::optional<Month> inspected;
+  std::vector<double> document_weight;  ///< [build]: P(documents | b), empty when there is none
+  Given given;
+
+  const Seen* find(std::size_t feature) const;
+};
+
+/// Looks up every name in the pack. Unknown names are errors with the nearest known one; nothing is dropped silently.
+Evidence bind(const Tables& tables, const Inspection& inspection, Diagnostics& diagnostics);
+
+/// P(observed value | value there) for a named value, from the rate of slips and the look-alikes.
+std::vector<double> slip_model(const FeatureInfo& feature, std::size_t observed, double slip, double look_alike);
+
+/// The rate of slips for how something was seen and how sure the inspector was. Told and photo count one step less sure.
+double slip_rate(const Tables& tables, std::size_t feature, const std::string& how, const std::string& sure);
+
+}  // namespace exworks

@@ -1,0 +1,14 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "engine/infer/evidence.hpp"
+
+namespace exworks {
+
+/// Conditions as a person gives them: "variant=s1-*", "generation=", "body=", "market=", "plant=", "built=1954-01/1954-12",
+/// "number=own" or "number=not-own". Globs are allowed; several of one kind widen it, different kinds narrow. Mistakes are
+/// reported at `place`.
+Given parse_given(const Tables& tables, const std::vector<std::string>& conditions, const Place& place, Diagnostics& diagnostics);
+
+}  // namespace exworks

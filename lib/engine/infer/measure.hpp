@@ -1,0 +1,20 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/tables/tables.hpp"
+
+namespace exworks {
+
+/// A length, volume, mass or tension in another unit of the same kind; nothing when the kinds differ. Factors: inch and
+/// pound are exact by the international yard and pound agreement of 1959 (NIST SP 811).
+std::optional<double> convert_unit(double amount, const std::string& from, const std::string& to);
+
+/// The values whose measure lies within their tolerance of `amount` (in the feature's unit), nearest first.
+std::vector<std::size_t> matching_values(const FeatureInfo& feature, double amount);
+
+/// P(a reading that matches exactly `matches` | the value there): right values 1 - slip, the rest share the slips.
+std::vector<double> measure_model(const FeatureInfo& feature, const std::vector<std::size_t>& matches, double slip);
+
+}  // namespace exworks

@@ -1,0 +1,33 @@
+#include "engine/tables/tables.hpp"
+
+namespace exworks {
+
+std::vector<const FormGrammar*> NumberInfo::grammars() const {
+  std::vector<const FormGrammar*> out;
+  out.reserve(forms.size());
+  for (const FormInfo& f : forms) out.push_back(&f.grammar);
+  return out;
+}
+
+std::string Tables::edition() const {
+  std::string out = family + " " + version;
+  for (std::size_t i = 0; i < extends.size(); ++i) out += (i == 0 ? " (extends " : ", which extends ") + extends[i].family + " " + extends[i].version;
+  return extends.empty() ? out : out + ")";
+}
+
+std::string Tables::value_name(std::size_t feature, std::size_t value) const {
+  const FeatureInfo& f = features[feature];
+  return value < f.values.size() ? f.values[value].name : "none of these";
+}
+
+std::string Tables::value_id(std::size_t feature, std::size_t value) const {
+  const FeatureInfo& f = features[feature];
+  return value < f.values.size() ? f.values[value].id : "other";
+}
+
+std::string Tables::feature_name(const std::string& id) const {
+  const auto at = feature_index.find(id);
+  return at == feature_index.end() ? id : features[at->second].name;
+}
+
+}  // namespace exworks

@@ -1,0 +1,200 @@
+#include "base/text.hpp"
+#include "pack/read/reader_context.hpp"
+
+namespace exworks {
+
+namespace {
+
+/// Registers an axis member; past the limit of the bit sets it is reported and dropped.
+template <class Item>
+void add_to_axis(ReaderContext& context, Ids& ids, std::vector<Item>& items, Item item) {
+  if (items.size() >= axis_limit) {
+    context.diagnostics.error(item.place, "more than 256 of '" + ids.kind() + "'", "merge those that no fact tells apart");
+    return;
+  }
+  ids.add(item.id, item.place, context.diagnostics);
+  items.push_back(std::move(item));
+}
+
+}  // namespace
+
+Source source_line(const Attributes& a, const std::string& kind) {
+  Source s;
+  s.id = a.id(true);
+  s.place = a.element().place();
+  s.title = a.text("title");
+  s.publisher = a.text_or("publisher", a.text_or("author", ""));
+  s.year = a.text_or("year", "");
+  s.url = a.text_or("url", "");
+  s.note = a.element().text();
+  s.kind = kind == "memory" ? SourceKind::memory : kind == "common-practice" ? SourceKind::common_practice : SourceKind::published;
+  if (kind == "published" && (s.publisher.empty() || (s.year.empty() && s.url.empty()))) {
+    a.diagnostics().error(s.place, "a published source needs a publisher, and a year or a URL", "add what is missing, or call it kind=\"memory\"");
+  }
+  return s;
+}
+
+void read_source(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, source_attributes);
+  const std::string kind = a.choice("kind", source_kinds, "");
+  if (kind.empty() && !a.has("kind")) a.text("kind");
+  Source s = source_line(a, kind);
+  context.sources.add(s.id, s.place, context.diagnostics);
+  context.pack.sources.push_back(std::move(s));
+}
+
+void read_place(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"id", "name"});
+  StandingPlace p{a.id(), a.text("name"), element.place()};
+  context.places.add(p.id, p.place, context.diagnostics);
+  context.pack.places.push_back(std::move(p));
+}
+
+void read_caution(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"id", "name", "always", "source"});
+  Caution c;
+  c.id = a.id();
+  c.name = a.text("name");
+  c.text = element.text();
+  c.always = a.yes_no("always", false);
+  c.sources = context.cited(a, true);
+  c.place = element.place();
+  if (c.text.empty()) context.diagnostics.error(c.place, "caution '" + c.id + "' says nothing", "write its text between the tags");
+  context.cautions.add(c.id, c.place, context.diagnostics);
+  context.pack.cautions.push_back(std::move(c));
+}
+
+void read_term(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"word", "en-US", "en-AU"});
+  const std::string word = a.text("word");
+  context.pack.terms.push_back({word, a.text_or("en-US", word), a.text_or("en-AU", word), element.place()});
+}
+
+void read_rates(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics,
+                     {"sure", "probable", "guess", "look-alike", "altered", "unlisted", "replaced", "number-error", "source"});
+  context.cited(a, false);
+  Rates& r = context.pack.rates;
+  const auto take = [&](std::string_view name, double& rate) { rate = a.number(name, 0.0001, 0.9).value_or(rate); };
+  take("sure", r.sure);
+  take("probable", r.probable);
+  take("guess", r.guess);
+  take("altered", r.altered);
+  take("unlisted", r.unlisted);
+  take("replaced", r.replaced);
+  take("number-error", r.number_error);
+  r.look_alike = a.number("look-alike", 1, 20).value_or(r.look_alike);
+}
+
+void read_market(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"id", "name", "country", "steering", "share"});
+  Market m;
+  m.id = a.id();
+  m.name = a.text("name");
+  m.country = a.text_or("country", "");
+  m.steering = a.choice("steering", {"left", "right", "either"}, "either");
+  m.share = a.number("share", 1e-6, 1e9).value_or(1);
+  m.place = element.place();
+  add_to_axis(context, context.markets, context.pack.markets, std::move(m));
+}
+
+void read_plant(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"id", "name", "country", "kit", "markets", "share", "from", "to", "source"});
+  Plant p;
+  p.id = a.id();
+  p.name = a.text("name");
+  p.country = a.text_or("country", "");
+  p.kit = a.yes_no("kit", false);
+  p.share = a.number("share", 1e-6, 1e9).value_or(1);
+  p.markets = context.members(a, "markets", context.markets);
+  p.from = a.edge("from");
+  p.to = a.edge("to");
+  context.cited(a, false);
+  p.place = element.place();
+  add_to_axis(context, context.plants, context.pack.plants, std::move(p));
+}
+
+void read_generation(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"id", "name"});
+  add_to_axis(context, context.generations, context.pack.generations, Generation{a.id(), a.text("name"), element.place()});
+}
+
+void read_body(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"id", "name", "class"});
+  Body body{a.id(), a.text("name"), a.choice("class", vehicle_classes(), "car"), element.place()};
+  add_to_axis(context, context.bodies, context.pack.bodies, std::move(body));
+}
+
+void read_variant(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, with_override({"id", "name", "generation", "body", "markets", "plants", "from", "to", "units", "source"}));
+  check_override(a);
+  Variant v;
+  v.id = a.id();
+  v.name = a.text("name");
+  v.generation = context.reference(a, "generation", context.generations, true).value_or(0);
+  v.body = context.reference(a, "body", context.bodies, true).value_or(0);
+  v.markets = context.members(a, "markets", context.markets);
+  v.plants = context.members(a, "plants", context.plants);
+  v.units = a.number("units", 1, 1e9);
+  v.sources = context.cited(a, true);
+  v.place = element.place();
+  const Edge never{Month::of(1900, 1), Month::of(1900, 1)};
+  const std::size_t errors = context.diagnostics.error_count();
+  for (auto [name, edge] : {std::pair{"from", &v.from}, std::pair{"to", &v.to}}) {
+    if (!a.has(name)) a.text(name);
+    *edge = a.edge(name).value_or(never);
+    if (edge->open) {
+      context.diagnostics.error(element.place(name), "a variant's '" + std::string(name) + "' can't be open", "write the month, or a span such as [1950..1952]");
+      *edge = never;
+    }
+  }
+  if (v.to.last < v.from.first && context.diagnostics.error_count() == errors) context.diagnostics.error(element.place("to"), "variant '" + v.id + "' ends before it begins", "swap or correct the dates");
+  add_to_axis(context, context.variants, context.pack.variants, std::move(v));
+}
+
+void read_volume(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, with_scope({"from", "to", "units", "source"}));
+  Volume v;
+  v.scope = context.scope(a);
+  const Edge open{{}, {}, true};
+  if (!a.has("units")) a.text("units");
+  v.units = a.number("units", 1, 1e9).value_or(1);
+  v.from = a.edge("from").value_or(open);
+  v.to = a.edge("to").value_or(open);
+  v.sources = context.cited(a, true);
+  v.place = element.place();
+  if (!v.from.open && !v.to.open && v.to.last < v.from.first) {
+    context.diagnostics.error(element.place("to"), "this volume ends before it begins", "swap or correct the dates");
+  }
+  context.pack.volumes.push_back(std::move(v));
+}
+
+void read_assembly(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"id", "name", "replaced", "hours", "reversible", "component"});
+  Assembly s;
+  s.id = a.id();
+  s.name = a.text("name");
+  s.replaced = a.number("replaced", 0.0001, 0.9);
+  s.hours = a.number("hours", 0, 10000).value_or(0);
+  s.reversible = a.choice("reversible", {"yes", "no", "partly"}, "yes");
+  s.components = component_words(a, "component", {});
+  s.place = element.place();
+  for (const Element& child : element.children()) {
+    if (child.name() != "interchange") {
+      unknown_element(child, {"interchange"}, context.diagnostics);
+      continue;
+    }
+    const Attributes c(child, context.diagnostics, {"variants", "donors", "note", "source"});
+    Interchange i;
+    i.variants = context.members(c, "variants", context.variants);
+    i.donors = c.has("donors") ? context.members(c, "donors", context.variants) : i.variants;
+    i.note = c.text_or("note", child.text());
+    context.cited(c, true);
+    i.place = child.place();
+    s.interchange.push_back(std::move(i));
+  }
+  context.assemblies.add(s.id, s.place, context.diagnostics);
+  context.pack.assemblies.push_back(std::move(s));
+}
+
+}  // namespace exworks

@@ -1,0 +1,167 @@
+#include "report/json/assessment_json.hpp"
+
+#include <cmath>
+
+namespace exworks {
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+template <class Items>
+Json odds(const std::vector<Odds>& list, const Items& items) {
+  Json out = Json::array();
+  for (const Odds& o : list) out.push_back({{"id", items[o.index].id}, {"p", o.p}});
+  return out;
+}
+
+Json source_list(const Tables& t, const std::vector<std::size_t>& sources) {
+  Json out = Json::array();
+  for (std::size_t s : sources) {
+    Json one = {{"id", t.sources[s].id}, {"kind", t.sources[s].kind}, {"title", t.sources[s].words}};
+    if (!t.sources[s].url.empty()) one["url"] = t.sources[s].url;
+    out.push_back(std::move(one));
+  }
+  return out;
+}
+
+Json feature(const Tables& t, const FeatureVerdict& f) {
+  const FeatureInfo& info = t.features[f.finding.feature];
+  Json out;
+  out["id"] = f.id;
+  out["name"] = f.name;
+  out["observed"] = f.observed_id;
+  out["observed_name"] = f.observed;
+  out["place"] = t.places.empty() ? "" : t.places[info.place].id;
+  out["assembly"] = info.assembly ? Json(t.assemblies[*info.assembly].id) : Json(nullptr);
+  out["verdict"] = word(f.verdict);
+  out["p_type"] = f.finding.p_type;
+  out["silent"] = f.finding.p_silent;
+  // Beyond any double: the observation is impossible for one of the two.
+  out["likelihood_ratio"] = std::isfinite(f.finding.likelihood_ratio) ? Json(f.finding.likelihood_ratio) : Json(1e300);
+  out["strength"] = f.strength;
+  out["part"] = f.part;
+  out["p_part"] = f.p_part;
+  out["reason"] = f.reason;
+  out["note"] = f.how_noted;
+  Json facts = Json::array();
+  for (std::size_t i : f.facts) {
+    const FactInfo& fact = info.facts[i];
+    facts.push_back({{"value", t.value_id(f.finding.feature, fact.value)}, {"fitted", fact.fitted}, {"share", fact.share}, {"scope", fact.who}, {"period", fact.when}, {"disputed", fact.disputed}});
+  }
+  out["facts"] = std::move(facts);
+  out["sources"] = source_list(t, f.sources);
+  out["memory_alone"] = f.memory_alone;
+  if (f.later_change) {
+    const ChangeInfo& c = t.changes[*f.later_change];
+    out["later_change"] = {{"id", c.id}, {"name", c.name}, {"reversible", c.reversible}, {"hours", c.hours}, {"spot", c.spot}};
+  } else {
+    out["later_change"] = nullptr;
+  }
+  if (f.donor) out["donor"] = {{"from", to_iso(f.donor->from)}, {"to", to_iso(f.donor->to)}};
+  else out["donor"] = nullptr;
+  out["reversible"] = f.reversible;
+  out["hours"] = f.hours;
+  out["hinges_on"] = f.hinges_on;
+  return out;
+}
+
+Json reading(const Tables& t, const Reading& r) {
+  Json out = {{"given", r.given}, {"odds", r.p}, {"possible", r.possible}};
+  if (r.leading) {
+    const RouteInfo& route = t.routes[r.leading->route];
+    out["build"] = {{"variant", t.variants[route.variant].id}, {"market", t.markets[route.market].id}, {"plant", t.plants[route.plant].id}, {"p", r.leading->p}};
+    out["build_date"] = {{"from", to_iso(r.date.from)}, {"to", to_iso(r.date.to)}};
+  }
+  out["features"] = Json::array();
+  for (const ReadingLine& f : r.features) out["features"].push_back({{"id", f.id}, {"observed", f.observed}, {"verdict", word(f.verdict)}, {"p_type", f.p_type}});
+  return out;
+}
+
+Json looked(const std::vector<Looked>& items) {
+  Json out = Json::array();
+  for (const Looked& l : items) out.push_back({{"feature", l.feature}, {"note", l.note}});
+  return out;
+}
+
+}  // namespace
+
+Json json_number(const Tables&, const NumberVerdict& n) {
+  Json out;
+  out["id"] = n.id;
+  out["name"] = n.name;
+  out["text"] = n.text;
+  out["form"] = n.form;
+  Json parts = Json::array();
+  for (const NumberPartWords& p : n.parts) parts.push_back({{"name", p.name}, {"text", p.text}, {"means", p.means}});
+  out["parts"] = std::move(parts);
+  out["forgiven"] = n.slips;
+  if (n.window) out["built"] = {{"from", to_iso(n.window->from)}, {"to", to_iso(n.window->to)}};
+  else out["built"] = nullptr;
+  out["where"] = n.where;
+  out["agrees"] = n.agrees;
+  out["p_own"] = n.p_own;
+  out["note"] = n.note;
+  return out;
+}
+
+Json json_report(const Tables& t, const Assessment& a) {
+  Json out;
+  out["family"] = t.family;
+  out["pack_version"] = t.version;
+  out["pack_digest"] = t.digest;
+  out["extends"] = Json::array();
+  for (const BaseEdition& e : t.extends) out["extends"].push_back({{"family", e.family}, {"pack_version", e.version}, {"pack_digest", e.digest}});
+  out["invented"] = t.invented;
+  out["vehicle"] = a.vehicle;
+  out["reference"] = a.reference;
+  out["inspected"] = a.inspected ? Json(to_iso(*a.inspected)) : Json(nullptr);
+  Json builds = Json::array();
+  for (const RouteOdds& r : a.routes) {
+    const RouteInfo& route = t.routes[r.route];
+    const VariantInfo& v = t.variants[route.variant];
+    builds.push_back({{"variant", v.id}, {"generation", t.generations[v.generation].id}, {"body", t.bodies[v.body].id}, {"market", t.markets[route.market].id},
+                      {"plant", t.plants[route.plant].id}, {"from", to_iso(r.from)}, {"to", to_iso(r.to)}, {"p", r.p}});
+  }
+  out["builds"] = std::move(builds);
+  out["generation"] = odds(a.generations, t.generations);
+  out["variant"] = odds(a.variants, t.variants);
+  out["body"] = odds(a.bodies, t.bodies);
+  out["market"] = odds(a.markets, t.markets);
+  out["plant"] = odds(a.plants, t.plants);
+  out["build_date"] = {{"from", to_iso(a.date.from)}, {"to", to_iso(a.date.to)}, {"level", a.date.level}, {"most_likely", to_iso(a.date.most_likely)}};
+  Json features = Json::array();
+  for (const FeatureVerdict& f : a.features) features.push_back(feature(t, f));
+  out["features"] = std::move(features);
+  Json numbers = Json::array();
+  for (const NumberVerdict& n : a.numbers) numbers.push_back(json_number(t, n));
+  out["numbers"] = std::move(numbers);
+  Json claims = Json::array();
+  for (const ClaimVerdict& c : a.claims) claims.push_back({{"claim", c.what}, {"by", c.by}, {"p", c.p}});
+  out["claims"] = std::move(claims);
+  Json documents = Json::array();
+  for (const DocumentVerdict& d : a.documents) documents.push_back({{"document", d.words}, {"reliability", d.reliability}, {"p_right", d.p_right}});
+  out["documents"] = std::move(documents);
+  Json codes = Json::array();
+  for (const CodeVerdict& c : a.codes) {
+    codes.push_back({{"kind", c.kind}, {"text", c.text}, {"feature", c.feature}, {"dates", c.dates}, {"timing", word(c.timing)}, {"words", c.words}, {"remark", c.remark}, {"source", c.source}});
+  }
+  out["codes"] = std::move(codes);
+  Json readings = Json::array();
+  for (const Reading& r : a.readings) readings.push_back(reading(t, r));
+  out["readings"] = std::move(readings);
+  out["hinges_on"] = a.hinges_on;
+  out["missing"] = looked(a.missing);
+  out["cannot_tell"] = looked(a.cannot_tell);
+  if (a.score.weight > 0) out["score"] = {{"value", a.score.value}, {"low", a.score.low}, {"high", a.score.high}, {"coverage", a.score.coverage}};
+  else out["score"] = {{"value", nullptr}, {"low", nullptr}, {"high", nullptr}, {"coverage", a.score.coverage}};
+  out["fit"] = {{"p", a.fit_p}, {"note", a.fit_note}};
+  Json cautions = Json::array();
+  for (std::size_t c : a.cautions) cautions.push_back({{"id", t.cautions[c].id}, {"name", t.cautions[c].name}, {"text", t.cautions[c].text}});
+  out["cautions"] = std::move(cautions);
+  out["remarks"] = a.remarks;
+  out["settings"] = {{"original_from", a.settings.original_from}, {"later_to", a.settings.later_to}, {"memory_decides", a.settings.memory_decides}};
+  return out;
+}
+
+}  // namespace exworks

@@ -1,0 +1,12 @@
+#pragma once
+#include <nlohmann/json.hpp>
+
+#include "assess/assessment.hpp"
+
+namespace exworks {
+
+/// The assessment as JSON; the shape is documented in README.md.
+nlohmann::ordered_json json_report(const Tables& tables, const Assessment& assessment);
+nlohmann::ordered_json json_number(const Tables& tables, const NumberVerdict& number);
+
+}  // namespace exworks

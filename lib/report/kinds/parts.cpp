@@ -1,0 +1,237 @@
+#include "report/kinds/parts.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "report/render/svg.hpp"
+#include "words/scales.hpp"
+
+namespace exworks::parts {
+
+namespace {
+
+Text plain(std::string words) { return {std::move(words), {}, Mark::none, false, false}; }
+Text quiet(std::string words) { return {std::move(words), {}, Mark::none, false, true}; }
+
+std::string support(const FeatureVerdict& f) {
+  if (f.strength == "supports neither") return "This observation supports neither as built nor changed.";
+  return "This observation gives " + f.strength + ": it is about " + ratio_words(f.finding.likelihood_ratio) + " times more likely on " +
+         (f.finding.likelihood_ratio >= 1 ? "a vehicle that still has the type as built." : "a vehicle on which it was changed.");
+}
+
+void add_hinges(const ReportInput& in, const FeatureVerdict& f, std::vector<Text>& lines) {
+  if (f.hinges_on.empty()) return;
+  std::vector<std::string> names;
+  for (const std::string& id : f.hinges_on) names.push_back(in.tables.feature_name(id));
+  lines.push_back(quiet("Hangs on: " + join_and(names) + "."));
+}
+
+void add_note(const FeatureVerdict& f, std::vector<Text>& lines) {
+  if (!f.how_noted.empty()) lines.push_back(quiet("Noted: " + f.how_noted));
+}
+
+}  // namespace
+
+void build_section(Report& d, const ReportInput& in) {
+  const Assessment& a = in.assessment;
+  d.heading(2, "Which build it is");
+  d.paragraph("Most likely a " + build_words(in.tables, a) + ". Odds of the variant: " + odds_words(a.variants.front().p) + "; of these dates: " + percent(a.date.level) + "; most likely month " + to_words(a.date.most_likely) + ".");
+  if (!a.hinges_on.empty()) {
+    std::vector<std::string> names;
+    for (const std::string& id : a.hinges_on) names.push_back(in.tables.feature_name(id));
+    d.paragraph("The variant hangs on " + join_and(names) + ": without it another variant leads.");
+  }
+  d.blocks.push_back(figure_dates(in.tables, a));
+  d.blocks.push_back(figure_odds(in.tables, a));
+  const Periods periods = works_periods(in.tables, a);
+  Table table{"When the works fitted what was seen, on vehicles of this body and market", {"Feature", "Seen", "Fitted by the works", "Verdict"}, {}, false};
+  for (const Period& p : chosen_periods(a, periods)) {
+    const FeatureVerdict& f = a.features[p.feature];
+    table.rows.push_back({plain(f.name), plain(f.observed), plain(period_text(periods, p)), {word(f.verdict), {}, verdict_mark(f.verdict), false, false}});
+  }
+  if (!table.rows.empty()) d.blocks.push_back(std::move(table));
+  d.paragraph("Fit: " + a.fit_note);
+  for (const std::string& remark : a.remarks) d.paragraph(remark);
+}
+
+void claims_section(Report& d, const ReportInput& in) {
+  if (in.inspection.claims.empty()) return;
+  d.heading(2, "What was claimed, point by point");
+  for (const Claim& c : in.inspection.claims) {
+    Table table{"Claimed" + (c.by.empty() ? std::string() : " by " + c.by), {"Claim", "What the observations show", "Odds of the claim"}, {}, true};
+    for (const ClaimPart& p : claim_parts(in.tables, in.assessment, c)) table.rows.push_back({plain(p.what), plain(p.found), plain(odds_words(p.p))});
+    if (!table.rows.empty()) d.blocks.push_back(std::move(table));
+    if (!c.note.empty()) d.paragraph("In the words of the claim: " + c.note, true);
+  }
+  d.paragraph("The figures are the odds of the claim given everything observed. They are not the odds of the observations if the claim were true.", true);
+}
+
+void numbers_section(Report& d, const ReportInput& in) {
+  if (in.assessment.numbers.empty()) return;
+  d.heading(2, "Numbers, as read");
+  for (const NumberVerdict& n : in.assessment.numbers) {
+    const Mark mark = n.agrees == "yes" ? Mark::original : n.agrees == "no" ? Mark::later : Mark::uncertain;
+    const std::string agrees = n.agrees == "yes" ? "agrees with the rest" : n.agrees == "no" ? "not consistent with the rest" : n.form.empty() ? "not read by any known form" : "cannot be told";
+    Finding finding{n.name + " " + n.text, agrees, mark, {}};
+    std::string words = n.form;
+    for (const NumberPartWords& p : n.parts) words += (words.empty() ? "" : "; ") + p.name + " " + (p.text.empty() ? "(left out)" : p.text) + (p.means.empty() ? "" : ": " + p.means);
+    if (!words.empty()) finding.lines.push_back(plain(words + "."));
+    for (const std::string& s : n.slips) finding.lines.push_back(quiet("Forgiven in reading: " + s));
+    if (n.window) finding.lines.push_back(plain("By the number alone: built " + span_words(n.window->from, n.window->to) + "."));
+    if (n.p_own > 0) finding.lines.push_back(plain("Odds that it is this vehicle's own: " + odds_words(n.p_own) + "."));
+    if (!n.note.empty()) finding.lines.push_back(plain(n.note));
+    if (n.agrees == "no" && n.p_own > 0) finding.lines.push_back(plain("Ask the registering authority and the maker's archive; where theft is suspected, the police."));
+    d.blocks.push_back(std::move(finding));
+  }
+}
+
+void codes_section(Report& d, const ReportInput& in) {
+  if (in.assessment.codes.empty()) return;
+  Table table{"", {"Part and code", "Could mean", "Against the build"}, {}, false};
+  for (const CodeVerdict& c : in.assessment.codes) {
+    const std::string part = c.feature.empty() ? c.kind : in.tables.feature_name(c.feature);
+    std::string dates = join_and(c.dates);
+    if (!c.remark.empty()) dates += (dates.empty() ? "" : ". ") + c.remark;
+    table.rows.push_back({plain(upper_first(part) + (c.text.empty() ? "" : ": " + c.text) + (c.note.empty() ? "" : " (" + c.note + ")")), plain(dates), plain(upper_first(c.words))});
+  }
+  d.heading(2, "Date codes on parts");
+  d.blocks.push_back(std::move(table));
+}
+
+void papers_section(Report& d, const ReportInput& in) {
+  if (in.assessment.documents.empty()) return;
+  Table table{"", {"Paper", "Odds that it is right of this vehicle"}, {}, true};
+  for (const DocumentVerdict& p : in.assessment.documents) table.rows.push_back({plain(upper_first(p.words)), plain(odds_words(p.p_right))});
+  d.heading(2, "Papers");
+  d.blocks.push_back(std::move(table));
+}
+
+void readings_section(Report& d, const ReportInput& in) {
+  const Tables& t = in.tables;
+  if (in.assessment.readings.empty()) return;
+  d.heading(2, "The same observations, taken as given");
+  for (const Reading& r : in.assessment.readings) {
+    Finding finding{(r.given.starts_with("as claimed") ? "Taken " : "Taken that ") + r.given, percent(r.p), Mark::none, {}};
+    if (!r.possible || !r.leading) {
+      finding.lines.push_back(plain("No build of this pack allows it."));
+    } else {
+      const RouteInfo& route = t.routes[r.leading->route];
+      finding.lines.push_back(plain("It is a " + t.variants[route.variant].name + ", " + t.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + "."));
+      std::vector<std::string> later;
+      for (const ReadingLine& f : r.features) {
+        if (f.verdict == VerdictKind::later_change) later.push_back(f.name + " (" + f.observed + ")");
+      }
+      finding.lines.push_back(plain(later.empty() ? "Then nothing that was observed is a later change." : "Then " + std::to_string(later.size()) + (later.size() == 1 ? " is a later change: " : " are later changes: ") + join_and(later) + "."));
+    }
+    d.blocks.push_back(std::move(finding));
+  }
+  d.paragraph("The figure is the odds of the condition itself, given everything observed. The choice between readings is the reader's.", true);
+}
+
+void later_section(Report& d, const ReportInput& in) {
+  const Assessment& a = in.assessment;
+  const auto groups = change_groups(in.tables, a);
+  d.heading(2, "Later changes");
+  if (groups.empty()) d.paragraph("None of the features observed is a later change.");
+  for (const auto& group : groups) {
+    const FeatureVerdict& f = a.features[group.front()];
+    Finding finding{group_name(in.tables, a, group), percent(f.finding.p_type) + " as built", Mark::later, {}};
+    finding.lines.push_back({f.reason, f.sources, Mark::none, false, false});
+    if (group.size() > 1) {
+      std::vector<std::string> names;
+      for (std::size_t i : group) names.push_back(a.features[i].name + " (" + a.features[i].observed + ")");
+      finding.lines.push_back(plain("Seen in: " + join_and(names) + "."));
+    }
+    const std::string back = going_back(f);
+    if (!back.empty()) finding.lines.push_back({back, {}, Mark::none, true, false});
+    if (f.donor) finding.lines.push_back(plain("A vehicle of " + span_words(f.donor->from, f.donor->to) + " could have given it."));
+    if (f.later_change && !in.tables.changes[*f.later_change].spot.empty()) finding.lines.push_back(plain("How to tell: " + in.tables.changes[*f.later_change].spot));
+    finding.lines.push_back(quiet(support(f)));
+    add_hinges(in, f, finding.lines);
+    for (std::size_t i : group) add_note(a.features[i], finding.lines);
+    d.blocks.push_back(std::move(finding));
+  }
+}
+
+void uncertain_section(Report& d, const ReportInput& in) {
+  bool begun = false;
+  for (const FeatureVerdict& f : in.assessment.features) {
+    if (f.verdict != VerdictKind::uncertain) continue;
+    if (!begun) d.heading(2, "Uncertain");
+    begun = true;
+    Finding finding{f.name + ": " + f.observed, f.finding.p_silent > 0.5 ? "the pack is silent" : percent(f.finding.p_type) + " as built", Mark::uncertain, {}};
+    finding.lines.push_back({f.reason, f.sources, Mark::none, false, false});
+    if (f.finding.p_silent <= 0.5) finding.lines.push_back(quiet(support(f)));
+    add_note(f, finding.lines);
+    d.blocks.push_back(std::move(finding));
+  }
+}
+
+void original_section(Report& d, const ReportInput& in, Region region) {
+  Table table{"", {"Feature", "Seen", "What is shown of the part itself", "As built"}, {}, true};
+  bool plain_part = false;
+  for (const FeatureVerdict& f : in.assessment.features) {
+    if (f.verdict != VerdictKind::original) continue;
+    const Observation* o = nullptr;
+    for (const Observation& each : in.inspection.observations) o = each.feature == f.id ? &each : o;
+    std::string seen = f.observed;
+    if (o != nullptr && o->measure) seen += "; measured " + measure_words(*o->measure, o->unit, region);
+    const bool usual = f.part == part_unknown;
+    plain_part = plain_part || usual;
+    table.rows.push_back({{f.name, {}, Mark::original, false, false}, plain(seen), plain(usual ? "type only" : f.part), {percent(f.finding.p_type), f.sources, Mark::none, false, false}});
+  }
+  if (table.rows.empty()) return;
+  d.heading(2, "Of the type fitted when new");
+  d.blocks.push_back(std::move(table));
+  if (plain_part) d.paragraph("“Type only”: " + std::string(part_unknown) + ".", true);
+}
+
+void not_judged_section(Report& d, const ReportInput& in) {
+  const auto names = [&](const std::vector<Looked>& list) {
+    Bullets out;
+    for (const Looked& l : list) out.items.push_back(plain(in.tables.feature_name(l.feature) + (l.note.empty() ? "" : ": " + l.note)));
+    return out;
+  };
+  if (in.assessment.missing.empty() && in.assessment.cannot_tell.empty()) return;
+  d.heading(2, "Not judged");
+  if (!in.assessment.missing.empty()) {
+    d.heading(3, "Missing");
+    d.blocks.push_back(names(in.assessment.missing));
+  }
+  if (!in.assessment.cannot_tell.empty()) {
+    d.heading(3, "Looked at, but it could not be told");
+    d.blocks.push_back(names(in.assessment.cannot_tell));
+  }
+}
+
+void next_section(Report& d, const ReportInput& in) {
+  d.heading(2, "What to look at next");
+  if (in.next.checks.empty()) {
+    d.paragraph("Nothing that is still unseen can be expected to change the answer.");
+    return;
+  }
+  Table table{"Still unseen, by what a look can tell", {"Feature", "Question", "Minutes"}, {}, true};
+  for (const Check& c : in.next.checks) {
+    const FeatureInfo& f = in.tables.features[c.feature];
+    table.rows.push_back({plain(f.name), plain(f.ask), plain(hours_words(c.minutes).substr(0, hours_words(c.minutes).find(' ')))});
+  }
+  d.blocks.push_back(std::move(table));
+}
+
+void score_section(Report& d, const ReportInput& in) {
+  d.heading(2, "How much of it is as built, and where");
+  if (in.assessment.score.weight == 0) d.paragraph("Nothing that was observed can be scored.");
+  else d.blocks.push_back(figure_score(in.assessment));
+  d.blocks.push_back(figure_plan(in.tables, in.assessment));
+}
+
+void cautions_section(Report& d, const ReportInput& in) {
+  if (in.assessment.cautions.empty()) return;
+  d.heading(2, "Take care");
+  Bullets list;
+  for (std::size_t c : in.assessment.cautions) list.items.push_back({in.tables.cautions[c].name + ": " + in.tables.cautions[c].text, in.tables.cautions[c].sources, Mark::none, false, false});
+  d.blocks.push_back(std::move(list));
+  d.paragraph("Local codes and licensed practice come first; whether it may be used on the road is for the authority to decide.");
+}
+
+}  // namespace exworks::parts

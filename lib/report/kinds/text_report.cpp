@@ -1,0 +1,307 @@
+#include "report/kinds/text_report.hpp"
+
+#include <algorithm>
+#include <cstdio>
+
+#include "base/text.hpp"
+#include "words/citations.hpp"
+#include "report/render/page.hpp"
+#include "report/kinds/parts.hpp"
+#include "words/scales.hpp"
+
+namespace exworks {
+
+namespace {
+
+using parts::odds_words;
+using parts::ratio_words;
+
+std::string hours_words(double h) {
+  char buffer[32];
+  std::snprintf(buffer, sizeof buffer, h == static_cast<int>(h) ? "%.0f h" : "%.1f h", h);
+  return buffer;
+}
+
+class Reporter {
+ public:
+  Reporter(const Tables& t, const Assessment& a, bool colour, bool full) : t_(t), a_(a), page_(colour), full_(full) {}
+
+  std::string run() {
+    top();
+    builds();
+    claims();
+    documents();
+    numbers();
+    codes();
+    readings();
+    later_changes();
+    uncertain();
+    originals();
+    states();
+    score();
+    cautions();
+    list_sources(t_, cited_, false, page_);
+    legend();
+    return page_.text();
+  }
+
+ private:
+  void top() {
+    page_.heading("Assessment: " + a_.vehicle);
+    std::string line = t_.name + ", pack " + t_.edition();
+    if (a_.inspected) line += "; inspected " + to_words(*a_.inspected);
+    page_.paragraph(line);
+    for (const std::string& r : a_.remarks) page_.paragraph(r);
+    if (!a_.features.empty()) page_.paragraph(in_short());
+  }
+
+  /// The counts add up to the features observed.
+  std::string in_short() const {
+    std::size_t original = 0, later = 0, comes_off = 0;
+    for (const FeatureVerdict& f : a_.features) {
+      original += f.verdict == VerdictKind::original;
+      later += f.verdict == VerdictKind::later_change;
+      comes_off += f.verdict == VerdictKind::later_change && f.reversible == "yes";
+    }
+    const std::size_t open = a_.features.size() - original - later;
+    std::string text = "In short: " + std::to_string(a_.features.size()) + " features were observed. " + std::to_string(original) + " are of the type fitted when new, " +
+                       std::to_string(later) + (later == 1 ? " is a later change" : " are later changes");
+    if (later > 0) text += " (" + std::to_string(comes_off) + (comes_off == 1 ? " of them comes off again)" : " of them come off again)");
+    return text + ", " + std::to_string(open) + (open == 1 ? " is" : " are") + " uncertain.";
+  }
+
+  void builds() {
+    page_.heading("What it is");
+    const Odds& best = a_.variants.front();
+    page_.pair("Most likely", t_.variants[best.index].name + ": " + odds_words(best.p), 2, 16, Page::Tone::strong);
+    page_.pair("Built", span_words(a_.date.from, a_.date.to) + " (90 % of the odds), most likely " + to_words(a_.date.most_likely));
+    page_.pair("Generation", list(a_.generations, t_.generations));
+    page_.pair("Variant", list(a_.variants, t_.variants));
+    page_.pair("Market", list(a_.markets, t_.markets));
+    page_.pair("Plant", list(a_.plants, t_.plants));
+    if (!a_.hinges_on.empty()) page_.pair("Hangs on", feature_names(a_.hinges_on) + ": without it another variant leads");
+    if (a_.fit_p < 0.05) page_.pair("Fit", a_.fit_note, 2, 16, Page::Tone::bad);
+    else page_.pair("Fit", a_.fit_note);
+  }
+
+  template <class Items>
+  static std::string list(const std::vector<Odds>& odds, const Items& items) {
+    std::string out;
+    double rest = 0;
+    int shown = 0;
+    for (const Odds& o : odds) {
+      if (shown < 4 && (shown == 0 || o.p >= 0.02)) {
+        out += (out.empty() ? "" : "; ") + items[o.index].name + " " + percent(o.p);
+        ++shown;
+      } else {
+        rest += o.p;
+      }
+    }
+    if (rest >= 0.01) out += "; others " + percent(rest);
+    return out;
+  }
+
+  void claims() {
+    if (a_.claims.empty()) return;
+    page_.heading("What was claimed");
+    for (const ClaimVerdict& c : a_.claims) {
+      page_.leader(c.what + (c.by.empty() ? "" : " (" + c.by + ")"), percent(c.p));
+      if (c.p < 0.1) page_.paragraph("Not what the observations show; see above.", 4);
+    }
+  }
+
+  void documents() {
+    if (a_.documents.empty()) return;
+    page_.heading("Papers, and how likely each is to be right of this vehicle");
+    for (const DocumentVerdict& d : a_.documents) page_.leader(d.words, percent(d.p_right));
+  }
+
+  void numbers() {
+    if (a_.numbers.empty()) return;
+    page_.heading("Numbers");
+    for (const NumberVerdict& n : a_.numbers) write_number(page_, n, true);
+  }
+
+ public:
+  static void write_number(Page& page, const NumberVerdict& n, bool within) {
+    const std::string agrees = n.agrees == "yes" ? "agrees" : n.agrees == "no" ? "not consistent" : n.form.empty() ? "not read" : "can't be told";
+    page.leader(n.name + " " + n.text, within ? agrees : "", 2, Page::Tone::strong);
+    if (!n.form.empty()) page.pair("Form", n.form, 4, 20);
+    for (const NumberPartWords& p : n.parts) page.pair(p.name, (p.text.empty() ? "(left out)" : p.text) + (p.means.empty() ? "" : ": " + p.means), 4, 20);
+    for (const std::string& s : n.slips) page.pair("Forgiven", s, 4, 20);
+    if (n.window) page.pair("Built", span_words(n.window->from, n.window->to) + ", by the number alone", 4, 20);
+    if (within && n.p_own > 0) page.pair("Its own", percent(n.p_own), 4, 20);
+    if (!within) page.pair("Where", n.where, 4, 20);
+    if (!n.note.empty()) page.paragraph(n.note, 4);
+  }
+
+ private:
+  void codes() {
+    if (a_.codes.empty()) return;
+    page_.heading("Date codes on parts");
+    for (const CodeVerdict& c : a_.codes) {
+      page_.leader(c.kind + (c.text.empty() ? "" : " " + c.text) + (c.feature.empty() ? "" : " on " + feature_names({c.feature})), word(c.timing), 2, Page::Tone::strong);
+      if (!c.dates.empty()) page_.paragraph("Made: " + join_and(c.dates) + ".", 4);
+      if (!c.words.empty()) page_.paragraph(c.words, 4);
+      if (!c.remark.empty()) page_.paragraph(c.remark, 4);
+      if (full_) page_.paragraph("Rule: " + c.source, 4, Page::Tone::faint);
+    }
+  }
+
+  void readings() {
+    if (a_.readings.empty()) return;
+    page_.heading("Readings: the same observations, taken as given");
+    for (const Reading& r : a_.readings) {
+      page_.leader((r.given.starts_with("as claimed") ? "Taken " : "Taken that ") + r.given, percent(r.p), 2, Page::Tone::strong);
+      if (!r.possible) {
+        page_.paragraph("No build of this pack allows it.", 4);
+        continue;
+      }
+      const RouteInfo& route = t_.routes[r.leading->route];
+      page_.paragraph("A " + t_.variants[route.variant].name + ", " + t_.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + ".", 4);
+      std::vector<std::string> later;
+      for (const ReadingLine& f : r.features) {
+        if (f.verdict == VerdictKind::later_change) later.push_back(f.name + " (" + f.observed + ")");
+      }
+      page_.paragraph(later.empty() ? "Then nothing that was observed is a later change." : "Then " + std::to_string(later.size()) + (later.size() == 1 ? " is a later change: " : " are later changes: ") + join_and(later) + ".", 4);
+    }
+    page_.paragraph("The figure is the probability of the condition itself. The choice between readings is the reader's.", 2, Page::Tone::faint);
+  }
+
+  std::string feature_names(const std::vector<std::string>& ids) const {
+    std::vector<std::string> names;
+    for (const std::string& id : ids) {
+      const auto at = t_.feature_index.find(id);
+      names.push_back(at == t_.feature_index.end() ? id : t_.features[at->second].name);
+    }
+    return join_and(names);
+  }
+
+  void heading_of(VerdictKind kind, const std::string& title) {
+    const auto count = std::count_if(a_.features.begin(), a_.features.end(), [&](const FeatureVerdict& f) { return f.verdict == kind; });
+    if (count > 0) page_.heading(title + " (" + std::to_string(count) + " of " + std::to_string(a_.features.size()) + " observed)");
+  }
+
+  /// What is one change is told once: features that came with the same known change, or with the same replaced assembly.
+  void later_changes() {
+    heading_of(VerdictKind::later_change, "Later changes");
+    std::vector<bool> told(a_.features.size(), false);
+    for (std::size_t i = 0; i < told.size(); ++i) {
+      const FeatureVerdict& f = a_.features[i];
+      if (told[i] || f.verdict != VerdictKind::later_change) continue;
+      page_.leader(f.name + ": " + f.observed, percent(f.finding.p_type), 2, Page::Tone::bad);
+      for (std::size_t k = i + 1; k < told.size(); ++k) {
+        const FeatureVerdict& g = a_.features[k];
+        if (g.verdict != VerdictKind::later_change || !same_change(f, g)) continue;
+        told[k] = true;
+        page_.leader(g.name + ": " + g.observed, percent(g.finding.p_type), 2, Page::Tone::bad);
+      }
+      page_.paragraph(f.reason + cited_.after(f.sources), 4);
+      for (std::size_t k = i + 1; k < told.size(); ++k) {
+        if (told[k] && same_change(f, a_.features[k])) detail(a_.features[k]);
+      }
+      going_back(f);
+      detail(f);
+    }
+  }
+
+  bool same_change(const FeatureVerdict& f, const FeatureVerdict& g) const {
+    if (f.later_change || g.later_change) return f.later_change == g.later_change;
+    const auto& a = t_.features[f.finding.feature].assembly;
+    return f.donor && g.donor && a && a == t_.features[g.finding.feature].assembly;
+  }
+
+  void going_back(const FeatureVerdict& f) {
+    std::string back;
+    if (!f.reversible.empty()) back = f.reversible == "yes" ? "It comes off again" : f.reversible == "no" ? "It does not come off again" : "It comes off again in part";
+    if (f.hours > 0) back += (back.empty() ? "" : ", ") + std::string("about ") + hours_words(f.hours);
+    if (!back.empty()) page_.paragraph(back + ".", 4);
+    if (f.later_change && !t_.changes[*f.later_change].spot.empty()) page_.paragraph("How to tell: " + t_.changes[*f.later_change].spot, 4);
+  }
+
+  void uncertain() {
+    heading_of(VerdictKind::uncertain, "Uncertain");
+    for (const FeatureVerdict& f : a_.features) {
+      if (f.verdict != VerdictKind::uncertain) continue;
+      page_.leader(f.name + ": " + f.observed, f.finding.p_silent > 0.5 ? "silent" : percent(f.finding.p_type), 2, Page::Tone::doubt);
+      page_.paragraph(f.reason + cited_.after(f.sources), 4);
+      detail(f);
+    }
+  }
+
+  /// A line each unless everything is wanted: on a good vehicle there are many.
+  void originals() {
+    heading_of(VerdictKind::original, "Original type");
+    for (const FeatureVerdict& f : a_.features) {
+      if (f.verdict != VerdictKind::original) continue;
+      page_.leader(f.name + ": " + f.observed + (full_ ? "" : cited_.after(f.sources)), percent(f.finding.p_type), 2, Page::Tone::good);
+      if (full_) page_.paragraph(f.reason + cited_.after(f.sources), 4);
+      if (full_ || f.part != "right type; not shown to be the part fitted when new") detail(f);
+    }
+    if (!full_) page_.paragraph("Where nothing else is said: right type; not shown to be the part fitted when new. --full gives the facts behind each line.", 2, Page::Tone::faint);
+  }
+
+  void detail(const FeatureVerdict& f) {
+    if (full_ && f.finding.p_silent <= 0.5) {
+      const bool neither = f.strength == "supports neither";
+      page_.paragraph(f.name + ": this observation " + (neither ? "supports neither as built nor changed" : "gives " + f.strength) + " (ratio " + ratio_words(f.finding.likelihood_ratio) + ").", 4, Page::Tone::faint);
+    }
+    if (f.verdict == VerdictKind::original || full_) page_.paragraph("Part: " + f.part + ".", 4, Page::Tone::faint);
+    if (!f.hinges_on.empty()) page_.paragraph("'" + f.name + "' hangs on: " + feature_names(f.hinges_on) + ".", 4, Page::Tone::faint);
+    if (!f.how_noted.empty() && (full_ || f.verdict != VerdictKind::original)) page_.paragraph("Noted: " + f.how_noted, 4, Page::Tone::faint);
+  }
+
+  void states() {
+    const auto line = [&](const std::vector<Looked>& items, const std::string& label) {
+      std::vector<std::string> names;
+      for (const Looked& l : items) names.push_back(t_.features[t_.feature_index.at(l.feature)].name + (l.note.empty() ? "" : " (" + l.note + ")"));
+      if (!names.empty()) page_.pair(label, join_and(names), 2, 16);
+    };
+    if (a_.missing.empty() && a_.cannot_tell.empty()) return;
+    page_.heading("Not judged");
+    line(a_.missing, "Missing");
+    line(a_.cannot_tell, "Can't be told");
+  }
+
+  void score() {
+    page_.heading("Originality of type");
+    if (a_.score.weight == 0) {
+      page_.paragraph("Nothing that was observed can be scored.");
+      return;
+    }
+    page_.paragraph(percent(a_.score.value) + " of the inspected weight is as built (90 % interval " + percent(a_.score.low) + " to " + percent(a_.score.high) +
+                    "), from " + percent(a_.score.coverage) + " of the vehicle's weight inspected. Type, not part: a like-for-like replacement counts as built.");
+  }
+
+  void cautions() {
+    page_.heading("Take care");
+    for (std::size_t c : a_.cautions) page_.paragraph(t_.cautions[c].name + ": " + t_.cautions[c].text);
+    page_.paragraph("Local codes and licensed practice come first; whether it may be used on the road is for the authority to decide.");
+  }
+
+  void legend() {
+    page_.heading("How to read this");
+    page_.paragraph("The figure beside a feature is the probability that it is now of the type with which this vehicle left the works, given everything observed and the pack. "
+                    "Original: " + percent(a_.settings.original_from) + " or more; later change: " + percent(a_.settings.later_to) + " or less. Support is a likelihood ratio in the words of the scale usually given "
+                    "as ENFSI 2015, capped at 'strong' because the rates of change are judgement (common practice, no source). Nothing here is proof of identity or of value.");
+  }
+
+  const Tables& t_;
+  const Assessment& a_;
+  Page page_;
+  bool full_;
+  Citations cited_;
+};
+
+}  // namespace
+
+std::string text_report(const Tables& tables, const Assessment& assessment, bool colour, bool full) { return Reporter(tables, assessment, colour, full).run(); }
+
+std::string text_number(const Tables& tables, const NumberVerdict& number, bool colour) {
+  Page page(colour);
+  page.heading(tables.name);
+  Reporter::write_number(page, number, false);
+  return page.text();
+}
+
+}  // namespace exworks

@@ -1,0 +1,77 @@
+#pragma once
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "record/inspection.hpp"
+#include "report/model/document.hpp"
+#include "assess/next_checks.hpp"
+#include "assess/scheme_verdict.hpp"
+#include "value/valuation.hpp"
+
+/// What a buyer, a workshop and an owner read.
+namespace exworks {
+
+enum class ReportKind { pre_purchase, intake, owner };
+
+/// How dates, money and measures are written; the trade's terms are swapped in the tables (report/terms.hpp).
+enum class Region { en_GB, en_US, en_AU };
+std::string_view language_of(Region region);
+
+/// A photo as it is shown: the picture itself and what was said of it when it was kept.
+struct ReportPhoto {
+  std::string data_uri;              ///< a data: address, or "" when it could not be taken in
+  std::string feature, note, taken;  ///< of the job book: the feature's id, the inspector's words, 2026-11-20T10:15:00
+};
+
+/// An entry of the job book that was said anew or taken back.
+struct RecordChange {
+  std::string at;              ///< 2026-11-20T10:15:00Z
+  std::string feature;         ///< its id, or that of a number
+  std::string before, now;     ///< values' ids, numbers or states; "" where there was nothing
+};
+
+/// What an assessment that the job book kept said of the build.
+struct EarlierAnswer {
+  std::string at, variant, from, to;  ///< variant: its id; months, 1950-09
+};
+
+/// What the job book remembers beyond the inspection.
+struct JobRecord {
+  std::vector<RecordChange> changes;    ///< oldest first
+  std::vector<EarlierAnswer> answers;   ///< oldest first
+};
+
+struct ReportInput {
+  const Tables& tables;
+  const Assessment& assessment;
+  const Inspection& inspection;
+  const NextChecks& next;
+  std::map<std::string, ReportPhoto> photos;  ///< by the name in the inspection or the book
+  const Valuation* valuation = nullptr;
+  JobRecord record;
+  const std::vector<Scheme>* schemes = nullptr;
+  std::vector<SchemeVerdict> scheme_verdicts;  ///< of these schemes
+};
+
+struct ReportOptions {
+  ReportKind kind = ReportKind::pre_purchase;
+  Region region = Region::en_GB;
+  std::string paper = "A4";
+  std::string date;     ///< of the report, 2026-11-20
+  std::string program;  ///< its name and version
+};
+
+Report build_report(const ReportInput& input, const ReportOptions& options);
+
+/// "20 November 2026", or "November 20, 2026" for the United States.
+std::string long_date(const std::string& iso, Region region);
+
+/// "7 in (178 mm)" for a measure in a unit of length; other units are left as they are. The reader's own unit stands first.
+std::string measure_words(double value, const std::string& unit, Region region);
+
+/// Numbers, references and notes taken out, so that a report can be shown to strangers: a number keeps its first three characters.
+void redact(Assessment& assessment, Inspection& inspection);
+
+}  // namespace exworks

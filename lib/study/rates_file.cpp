@@ -1,0 +1,54 @@
+#include "study/rates_file.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace exworks {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json to_json(const std::map<std::string, LearnedRate>& rates) {
+  Json out = Json::object();
+  for (const auto& [id, r] : rates) out[id] = {{"rate", r.rate}, {"n", r.n}, {"changed", r.changed}};
+  return out;
+}
+
+std::map<std::string, LearnedRate> from_json(const Json& json) {
+  std::map<std::string, LearnedRate> out;
+  for (const auto& [id, r] : json.items()) {
+    LearnedRate rate{r.at("rate").get<double>(), r.at("n").get<std::size_t>(), r.at("changed").get<std::size_t>()};
+    if (rate.rate < 0 || rate.rate > 1 || rate.changed > rate.n) throw std::invalid_argument("the rate of '" + id + "' is not between 0 and 1, or more changed than were counted");
+    out.emplace(id, rate);
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string write_rates(const LearnedRates& r) {
+  const Json out = {{"format", 1}, {"family", r.family}, {"pack_version", r.pack_version}, {"vehicles", r.vehicles}, {"prior_vehicles", r.prior_vehicles},
+                    {"altered", to_json(r.altered)}, {"replaced", to_json(r.replaced)}, {"changes", to_json(r.changes)}};
+  return out.dump(2) + "\n";
+}
+
+LearnedRates read_rates(const std::string& text, const std::string& file, Diagnostics& diagnostics) {
+  try {
+    const Json json = Json::parse(text);
+    if (json.at("format") != 1) throw std::invalid_argument("the file's format is not 1");
+    LearnedRates r;
+    r.family = json.at("family").get<std::string>();
+    r.pack_version = json.at("pack_version").get<std::string>();
+    r.vehicles = json.at("vehicles").get<std::size_t>();
+    r.prior_vehicles = json.at("prior_vehicles").get<double>();
+    r.altered = from_json(json.at("altered"));
+    r.replaced = from_json(json.at("replaced"));
+    r.changes = from_json(json.at("changes"));
+    return r;
+  } catch (const std::exception& e) {
+    diagnostics.error({file, 0, 0}, std::string("this is no rates file: ") + e.what(), "make one with `exworks learn`");
+    return {};
+  }
+}
+
+}  // namespace exworks

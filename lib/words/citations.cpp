@@ -1,0 +1,46 @@
+#include "words/citations.hpp"
+
+#include <algorithm>
+
+#include "report/render/page.hpp"
+
+namespace exworks {
+
+std::vector<std::size_t> Citations::numbers(const std::vector<std::size_t>& sources) {
+  std::vector<std::size_t> out;
+  for (std::size_t s : sources) {
+    auto at = std::find(cited_.begin(), cited_.end(), s);
+    if (at == cited_.end()) at = cited_.insert(cited_.end(), s);
+    out.push_back(static_cast<std::size_t>(at - cited_.begin()) + 1);
+  }
+  return out;
+}
+
+std::string Citations::cite(const std::vector<std::size_t>& sources) {
+  std::string out;
+  for (std::size_t n : numbers(sources)) out += (out.empty() ? "[" : ", ") + std::to_string(n);
+  return out.empty() ? out : out + "]";
+}
+
+std::string Citations::after(const std::vector<std::size_t>& sources) {
+  const std::string numbered = cite(sources);
+  return numbered.empty() ? numbered : " " + numbered;
+}
+
+std::string source_words(const SourceInfo& source) {
+  const bool said = source.kind == "published" || source.words.find(source.kind == "memory" ? "memory" : "common practice") != std::string::npos;
+  return source.words + (said ? "" : " (" + source.kind + ")");
+}
+
+void list_sources(const Tables& tables, const Citations& citations, bool with_addresses, Page& page) {
+  if (citations.cited().empty()) return;
+  page.heading("Sources");
+  std::size_t n = 0;
+  for (std::size_t s : citations.cited()) {
+    const SourceInfo& source = tables.sources[s];
+    const bool address = with_addresses && !source.url.empty();
+    page.pair("[" + std::to_string(++n) + "]", source_words(source) + (address ? ", " + source.url : ""), 2, 8);
+  }
+}
+
+}  // namespace exworks

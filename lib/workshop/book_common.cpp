@@ -1,0 +1,120 @@
+#include "workshop/book_common.hpp"
+
+#include <pwd.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cstdlib>
+#include <iostream>
+
+#include "base/file.hpp"
+#include "base/text.hpp"
+#include "workshop/book_inspection.hpp"
+#include "report/render/page.hpp"
+
+namespace exworks::cli {
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+std::string environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr ? "" : value;
+}
+
+constexpr const char* withheld = "[withheld]";
+
+std::string hidden(const std::string& text, bool redact) { return redact && !text.empty() ? withheld : text; }
+
+bool is_personal(const Entry& e, const std::string& field) {
+  static const std::vector<std::string> about{"owner", "name", "reference", "note", "by"};
+  if (e.kind == "about") return std::find(about.begin(), about.end(), e.name) != about.end();
+  return field == "note" || field == "by" || field == "photo" || field == "file";
+}
+
+std::string shown(const Entry& e, const std::string& field, const std::string& value, bool redact) {
+  if (redact && is_personal(e, field)) return withheld;
+  return redact && field == "text" ? redacted_number(value) : value;
+}
+
+}  // namespace
+
+void add_book_option(CLI::App& verb, BookOptions& options) { verb.add_option("--book", options.book, "the job book; without it $EXWORKS_BOOK, else the one in your data folder"); }
+void add_by_option(CLI::App& verb, BookOptions& options) { verb.add_option("--by", options.by, "who says so; without it the name of your account"); }
+void add_json_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--json", options.json, "print JSON"); }
+void add_redact_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--redact", options.redact, "leave out the owner, names, notes and the ends of numbers"); }
+
+std::string book_path(const BookOptions& options) {
+  if (!options.book.empty()) return options.book;
+  if (const std::string book = environment("EXWORKS_BOOK"); !book.empty()) return book;
+  if (const std::string data = environment("XDG_DATA_HOME"); !data.empty() && data.front() == '/') return data + "/exworks/book.db";
+  return environment("HOME") + "/.local/share/exworks/book.db";
+}
+
+Book open_book(const BookOptions& options) { return Book(book_path(options), real_surroundings()); }
+
+Book open_existing_book(const BookOptions& options) {
+  if (const std::string path = book_path(options); !std::filesystem::exists(path)) throw FileError{"there is no job book " + path, "name it with --book, or begin one with 'exworks job new'"};
+  return open_book(options);
+}
+
+std::string who(const BookOptions& options) {
+  if (!options.by.empty()) return options.by;
+  const passwd* user = getpwuid(getuid());
+  return user != nullptr ? user->pw_name : std::to_string(getuid());
+}
+
+std::int64_t find_job(Book& book, const std::string& text) {
+  // A number is a job's number, as for the other verbs, unless there is no such job.
+  std::int64_t id = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
+  const bool is_number = error == std::errc() && end == text.data() + text.size();
+  const std::vector<std::int64_t> all = is_number ? book.all_jobs() : std::vector<std::int64_t>{};
+  if (std::find(all.begin(), all.end(), id) != all.end()) return id;
+  Filter filter;
+  filter.reference = text;
+  const std::vector<Job> named = text.empty() ? std::vector<Job>{} : book.find(filter);
+  if (named.size() == 1) return named.front().id;
+  if (named.empty()) throw FileError{"no job has the number or the reference '" + text + "'", "'exworks job list' shows them"};
+  std::string numbers;
+  for (const Job& j : named) numbers += (numbers.empty() ? "" : ", ") + std::to_string(j.id);
+  throw FileError{"the reference '" + text + "' is that of several jobs: " + numbers, "give the job's number"};
+}
+
+void check_text(const std::string& what, const std::string& text) {
+  std::size_t bad = 0;
+  if (is_clean_utf8(text, &bad)) return;
+  std::cerr << what << " is not plain text: byte " << bad + 1 << " is no character; write it in UTF-8, without control characters\n";
+  throw BadInput{};
+}
+
+Json to_json(const Job& j, bool redact) {
+  return {{"job", j.id}, {"vehicle", j.vehicle}, {"purpose", j.purpose}, {"state", j.state}, {"family", j.family}, {"name", hidden(j.name, redact)},
+          {"reference", hidden(j.reference, redact)}, {"owner", hidden(j.owner, redact)}, {"date", j.date}, {"updated", j.updated},
+          {"assessment", j.assessment ? Json(*j.assessment) : Json(nullptr)}};
+}
+
+Json to_json(const Entry& e, bool redact) {
+  Json out = {{"kind", e.kind}, {"name", e.name}, {"at", e.at}, {"by", hidden(e.by, redact)}, {"current", e.current}, {"forgotten", e.forgotten}, {"fields", nullptr}};
+  if (!e.fields) return out;
+  out["fields"] = Json::object();
+  for (const auto& [name, value] : *e.fields) out["fields"][name] = shown(e, name, value, redact);
+  return out;
+}
+
+std::string words_of(const Entry& e, bool redact) {
+  if (!e.fields) return e.forgotten ? "(forgotten)" : "(taken back)";
+  std::string out, note;
+  for (const char* first : {"value", "text", "state", "measure", "unit", "file"}) {
+    if (const auto at = e.fields->find(first); at != e.fields->end()) out += (out.empty() ? "" : " ") + shown(e, first, at->second, redact);
+  }
+  for (const auto& [name, value] : *e.fields) {
+    if (name == "note") note = shown(e, name, value, redact);
+    else if (name != "value" && name != "text" && name != "state" && name != "measure" && name != "unit" && name != "file") out += (out.empty() ? "" : ", ") + name + " " + shown(e, name, value, redact);
+  }
+  return harmless(out + (note.empty() ? "" : (out.empty() ? "" : "; ") + note));
+}
+
+}  // namespace exworks::cli
