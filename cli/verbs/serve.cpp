@@ -84,17 +84,17 @@ int run(const Options& o) {
   // Whoever reads our output may have gone; the phones have not.
   std::signal(SIGPIPE, SIG_IGN);
   Ending ending;
-  web::Shop shop(open_book(o), rules_folders(o.rules));
-  for (const std::string& wrong : shop.load_packs()) std::cerr << harmless(wrong) << "\nnote: this pack is left out\n";
-  if (shop.families().empty()) throw FileError{words(rules_folders(o.rules)) + ": no pack can be used", "name a folder of packs with --rules"};
+  web::Context context(open_book(o), rules_folders(o.rules));
+  for (const std::string& wrong : context.load_packs()) std::cerr << harmless(wrong) << "\nnote: this pack is left out\n";
+  if (context.families().empty()) throw FileError{words(rules_folders(o.rules)) + ": no pack can be used", "name a folder of packs with --rules"};
   Console console(o);
-  web::Door door([&](const std::string& code) { console.show(code); });
-  web::Server server(shop, door, [&](const std::string& words) { console.trouble(words); });
+  web::SessionStore sessions([&](const std::string& code) { console.show(code); });
+  web::Server server(context, sessions, [&](const std::string& words) { console.trouble(words); });
   const std::string address = own_address(o);
   const int port = server.bind(o.lan, o.port);
   if (port == 0) throw FileError{"port " + std::to_string(o.port) + " can't be had", "another program has it; choose another with --port, or --port 0 for any"};
   console.set_address(address, port);
-  door.open();
+  sessions.open();
   if (o.lan) std::cerr << "note: the connection is not encrypted; use --lan on a network that you trust\n";
   std::cerr << "Ctrl-C ends the server; nothing is lost.\n";
   ending.watch(server);

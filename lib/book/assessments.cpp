@@ -25,8 +25,8 @@ void Book::add_assessments(const std::vector<std::pair<StoredAssessment, std::ve
   writing(*db_, path_, [&] {
     for (auto [a, verdicts] : assessments) {
       vehicle_of(*db_, a.job);
-      a.uid = surroundings_.uid();
-      a.at = surroundings_.now();
+      a.uid = environment_.uid();
+      a.at = environment_.now();
       a.by = by;
       a.id = append_assessment(*db_, a);
       SQLite::Statement set(*db_, "UPDATE job SET assessment = ?, updated = max(updated, ?) WHERE id = ?");

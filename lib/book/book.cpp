@@ -15,8 +15,8 @@ namespace exworks {
 
 namespace fs = std::filesystem;
 
-Surroundings real_surroundings() {
-  Surroundings s;
+Environment system_environment() {
+  Environment s;
   s.now = [] {
     const std::time_t now = std::time(nullptr);
     std::tm utc{};
@@ -68,7 +68,7 @@ int version_of(SQLite::Database& db, const fs::path& path) {
 
 }  // namespace
 
-Book::Book(const fs::path& path, Surroundings surroundings) : path_(path), surroundings_(std::move(surroundings)) {
+Book::Book(const fs::path& path, Environment environment) : path_(path), environment_(std::move(environment)) {
   // At a limit on file size the write shall fail and be reported, not end the program.
   std::signal(SIGXFSZ, SIG_IGN);
   create_private(path);
@@ -102,11 +102,11 @@ std::int64_t Book::new_job(const std::vector<Entry>& entries, const std::string&
       vehicle = vehicle_of(*db_, *same_vehicle_as);
     } else {
       SQLite::Statement add(*db_, "INSERT INTO vehicle(uid) VALUES(?)");
-      add.bind(1, surroundings_.uid());
+      add.bind(1, environment_.uid());
       add.exec();
       vehicle = db_->getLastInsertRowid();
     }
-    const std::string uid = surroundings_.uid(), at = surroundings_.now();
+    const std::string uid = environment_.uid(), at = environment_.now();
     SQLite::Statement add(*db_, "INSERT INTO job(uid, vehicle, updated) VALUES(?,?,?)");
     SQLite::bind(add, uid, vehicle, at);
     add.exec();
@@ -114,7 +114,7 @@ std::int64_t Book::new_job(const std::vector<Entry>& entries, const std::string&
     for (Entry e : entries) {
       e.at = at;
       e.by = by;
-      e.change = append_change(*db_, job, uid, e.uid.empty() ? surroundings_.uid() : e.uid, e);
+      e.change = append_change(*db_, job, uid, e.uid.empty() ? environment_.uid() : e.uid, e);
       make_current(*db_, job, e);
     }
     return job;
@@ -123,7 +123,7 @@ std::int64_t Book::new_job(const std::vector<Entry>& entries, const std::string&
 
 std::size_t Book::record(std::int64_t job, const std::vector<Entry>& entries, const std::string& by) {
   return writing(*db_, path_, [&] {
-    const std::string uid = this->job(job).uid, at = surroundings_.now();
+    const std::string uid = this->job(job).uid, at = environment_.now();
     std::size_t changed = 0;
     for (Entry e : entries) {
       SQLite::Statement now(*db_, "SELECT c.fields FROM entry e JOIN change c ON c.id = e.change WHERE e.job = ? AND e.kind = ? AND e.name = ?");
@@ -139,7 +139,7 @@ std::size_t Book::record(std::int64_t job, const std::vector<Entry>& entries, co
       disputed.exec();
       e.at = at;
       e.by = by;
-      e.change = append_change(*db_, job, uid, surroundings_.uid(), e);
+      e.change = append_change(*db_, job, uid, environment_.uid(), e);
       make_current(*db_, job, e);
       ++changed;
     }

@@ -17,11 +17,11 @@ class Database;
 namespace exworks {
 
 /// What the book takes from outside, so that a test can set it.
-struct Surroundings {
+struct Environment {
   std::function<std::string()> now;  ///< the time in UTC, "2026-11-20T10:15:00Z"
   std::function<std::string()> uid;  ///< a new random name, the same nowhere else
 };
-Surroundings real_surroundings();
+Environment system_environment();
 
 using Fields = std::map<std::string, std::string>;
 
@@ -33,17 +33,17 @@ struct Entry {
   std::string at, by;            ///< set by the book
   bool current = false, forgotten = false;
   std::int64_t change = 0;
-  std::string uid{};  ///< the row's own name, the same nowhere else; set by the book, unless it came from a phone (record_taps)
+  std::string uid{};  ///< the row's own name, the same nowhere else; set by the book, unless it came from a phone (record_edits)
 };
 
 /// What became of an answer that came with a name of its own.
-struct Tapped {
+struct EditResult {
   bool again = false;             ///< it had been kept before: nothing was written
   std::optional<Entry> replaced;  ///< what held until then, when the phone had not seen it and it says something else
 };
 
 /// An answer as a phone sends it: `seen` is the change that it knew of this entry, 0 for none.
-struct Tap {
+struct Edit {
   Entry entry;
   std::int64_t seen = 0;
 };
@@ -73,7 +73,7 @@ struct Filter {
 };
 
 /// The name of a tap belongs to another entry already.
-struct TapMisused {
+struct EditMisused {
   std::string uid;
 };
 
@@ -86,7 +86,7 @@ struct Conflict {
 class Book {
  public:
   /// Opens the book, made when it is not there (mode 0600) and brought up to date when it is older.
-  Book(const std::filesystem::path& path, Surroundings surroundings);
+  Book(const std::filesystem::path& path, Environment environment);
   /// Opens one that must be there, for reading alone; it is not brought up to date.
   static Book read_only(const std::filesystem::path& path);
   ~Book();
@@ -101,8 +101,8 @@ class Book {
   std::int64_t new_job(const std::vector<Entry>& entries, const std::string& by, std::optional<std::int64_t> same_vehicle_as);
   /// Adds what differs from what holds now; all or nothing. Returns how many entries changed.
   std::size_t record(std::int64_t job, const std::vector<Entry>& entries, const std::string& by);
-  /// Adds each answer under its own name (Entry::uid), once however often it comes; all or nothing. Throws TapMisused.
-  std::vector<Tapped> record_taps(std::int64_t job, const std::vector<Tap>& taps, const std::string& by);
+  /// Adds each answer under its own name (Entry::uid), once however often it comes; all or nothing. Throws EditMisused.
+  std::vector<EditResult> record_edits(std::int64_t job, const std::vector<Edit>& edits, const std::string& by);
   /// The job that a first entry of this name began, so that asking twice makes one job.
   std::optional<std::int64_t> job_begun_by(const std::string& uid);
   /// The number of the job's latest change.
@@ -127,7 +127,7 @@ class Book {
  private:
   Book() = default;
   std::filesystem::path path_;
-  Surroundings surroundings_;
+  Environment environment_;
   std::unique_ptr<SQLite::Database> db_;
 };
 

@@ -53,7 +53,7 @@ std::string book_path(const BookOptions& options) {
   return environment("HOME") + "/.local/share/exworks/book.db";
 }
 
-Book open_book(const BookOptions& options) { return Book(book_path(options), real_surroundings()); }
+Book open_book(const BookOptions& options) { return Book(book_path(options), system_environment()); }
 
 Book open_existing_book(const BookOptions& options) {
   if (const std::string path = book_path(options); !std::filesystem::exists(path)) throw FileError{"there is no job book " + path, "name it with --book, or begin one with 'exworks job new'"};

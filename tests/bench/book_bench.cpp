@@ -13,7 +13,7 @@ int main(int argc, char** argv) {
   if (argc < 2) return std::fputs("name a file for the book\n", stderr), 2;
   const int jobs = argc > 2 ? std::atoi(argv[2]) : 100'000;
   const auto about = [](const char* name, const std::string& value) { return Entry{"about", name, Fields{{"value", value}}, "", "", false, false, 0}; };
-  Book book(argv[1], real_surroundings());
+  Book book(argv[1], system_environment());
   const auto begin = Clock::now();
   const char* const families[] = {"aldermoor-carrier", "morris-minor", "mgb"};
   for (int i = 0; i < jobs; ++i) {

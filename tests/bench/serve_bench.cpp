@@ -39,13 +39,13 @@ void time_pack(const std::string& family) {
     if (r.status != 200) std::printf("status %d: %s\n", r.status, r.body.c_str());
   }
   std::sort(seconds.begin(), seconds.end());
-  std::printf("%-20s %3zu taps: median %5.1f ms, p95 %5.1f ms, longest %5.1f ms\n", family.c_str(), seconds.size(), at_share(seconds, 0.5), at_share(seconds, 0.95), at_share(seconds, 1));
+  std::printf("%-20s %3zu edits: median %5.1f ms, p95 %5.1f ms, longest %5.1f ms\n", family.c_str(), seconds.size(), at_share(seconds, 0.5), at_share(seconds, 0.95), at_share(seconds, 1));
 }
 
 int soak(std::size_t phones, double for_seconds) {
   const Folder folder;
   const Soak s = run_soak(EXWORKS_BINARY, folder.path / "book.db", std::filesystem::path(EXWORKS_SOURCE_DIR) / "rules", phones, for_seconds, 5);
-  std::printf("%zu phones for %.0f s: %zu requests, %zu taps, %zu errors, %zu lost, %zu twice, exit %d; from tap to odds median %.0f ms, p95 %.0f ms, longest %.0f ms\n", phones, for_seconds, s.asked, s.taps, s.errors,
+  std::printf("%zu phones for %.0f s: %zu requests, %zu edits, %zu errors, %zu lost, %zu twice, exit %d; from tap to odds median %.0f ms, p95 %.0f ms, longest %.0f ms\n", phones, for_seconds, s.asked, s.edits, s.errors,
               s.lost, s.twice, s.exit_code, at_share(s.seconds, 0.5), at_share(s.seconds, 0.95), at_share(s.seconds, 1));
   if (!s.first_trouble.empty()) std::printf("the first trouble: %s\n", s.first_trouble.c_str());
   return s.errors + s.lost + s.twice > 0 || s.exit_code != 0 ? 1 : 0;

@@ -14,7 +14,7 @@ namespace {
 
 /// Writes entries for ever, and tells the pipe of each once it is in the book.
 [[noreturn]] void write_for_ever(const fs::path& path, int pipe, int round) {
-  Book book(path, real_surroundings());
+  Book book(path, system_environment());
   for (std::int32_t i = 0;; ++i) {
     const std::string name = "r" + std::to_string(round) + "-" + std::to_string(i);
     book.record(1, {{"observed", name, Fields{{"value", "seen"}, {"note", "words that search has to follow"}}, "", "", false, false, 0}}, "x");
@@ -34,7 +34,7 @@ std::int32_t acknowledged(int pipe) {
 TEST_CASE("Killed two hundred times while writing, a book is whole and nothing acknowledged is lost", "[book][slow]") {
   const TemporaryFolder folder;
   const fs::path path = folder.path() / "book.db";
-  Book(path, real_surroundings()).new_job({}, "x", std::nullopt);
+  Book(path, system_environment()).new_job({}, "x", std::nullopt);
   std::uint64_t state = 20261120;
   std::size_t written = 0, interrupted = 0;
   for (int round = 0; round < 200; ++round) {
@@ -57,7 +57,7 @@ TEST_CASE("Killed two hundred times while writing, a book is whole and nothing a
     const auto wrong = verify_book(path);
     INFO("round " << round << (wrong.empty() ? "" : ": " + wrong.front()));
     REQUIRE(wrong.empty());
-    Book book(path, real_surroundings());
+    Book book(path, system_environment());
     std::size_t of_round = 0;
     const std::string prefix = "r" + std::to_string(round) + "-";
     const auto entries = book.entries(1);

@@ -28,10 +28,10 @@ std::string value_of(Book& book, std::int64_t job, const std::string& name) {
 
 TEST_CASE("Two inspectors' books become one, and what they disagree on is listed", "[book]") {
   const TemporaryFolder folder;
-  Book a(folder.path() / "a.db", real_surroundings());
+  Book a(folder.path() / "a.db", system_environment());
   const auto job = a.new_job({seen("grille", "five"), seen("lamps", "low"), seen("wipers", "one")}, "anna", std::nullopt);
   backup_book(a.path(), folder.path() / "b.db", false);
-  Book b(folder.path() / "b.db", real_surroundings());
+  Book b(folder.path() / "b.db", system_environment());
   a.record(job, {seen("grille", "nine"), seen("wipers", "two")}, "anna");
   b.record(job, {seen("grille", "seven"), seen("lamps", "high"), seen("wipers", "two")}, "ben");
   b.new_job({about("name", "b's own")}, "ben", std::nullopt);
@@ -69,7 +69,7 @@ TEST_CASE("Two inspectors' books become one, and what they disagree on is listed
 
 TEST_CASE("Forgetting removes the person from every byte and keeps the technical record", "[book]") {
   const TemporaryFolder folder;
-  Book book(folder.path() / "book.db", real_surroundings());
+  Book book(folder.path() / "book.db", system_environment());
   const auto job = book.new_job({about("owner", "Zebedee Quillfeather"), about("family", "one"), seen("grille", "nine", "Quillfeather says it was always so")}, "x", std::nullopt);
   book.record(job, {about("owner", "Mrs Quillfeather"), seen("grille", "nine", "no more")}, "x");
   const std::string photo = std::string("\xff\xd8\xff\xe0", 4) + "Q";
@@ -101,7 +101,7 @@ TEST_CASE("A book of version 1 is brought up to date with all that it holds", "[
   const TemporaryFolder folder;
   const fs::path path = folder.path() / "book.db";
   fs::copy_file(source_dir() / "tests/data/book-version-1.db", path);
-  Book book(path, real_surroundings());
+  Book book(path, system_environment());
   CHECK(book.all_jobs().size() == 2);
   CHECK(book.job(1).reference == "order 12");
   CHECK(book.history(1).size() == 6);
@@ -120,12 +120,12 @@ TEST_CASE("A book of version 1 is brought up to date with all that it holds", "[
 TEST_CASE("A book of a later version is left alone", "[book]") {
   const TemporaryFolder folder;
   const fs::path path = folder.path() / "book.db";
-  { Book book(path, real_surroundings()); }
+  { Book book(path, system_environment()); }
   std::string bytes = read_file(path);
   bytes[63] = static_cast<char>(book_version + 1);  // user_version: bytes 60 to 63 of the header
   folder.write("book.db", bytes);
   try {
-    Book book(path, real_surroundings());
+    Book book(path, system_environment());
     FAIL("opened");
   } catch (const FileError& e) {
     CHECK(e.what.find("the book has version 3; this program reads up to 2") != std::string::npos);

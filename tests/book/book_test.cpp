@@ -62,7 +62,7 @@ TEST_CASE("SHA-256 gives the published digests", "[book]") {
 
 TEST_CASE("A book keeps what was thought before, with who and when", "[book]") {
   const TemporaryFolder folder;
-  Surroundings world = real_surroundings();
+  Environment world = system_environment();
   int second = 10;
   world.now = [&] { return "2026-11-20T10:00:" + std::to_string(second++) + "Z"; };
   Book book(folder.path() / "book.db", world);
@@ -86,18 +86,18 @@ TEST_CASE("A book keeps what was thought before, with who and when", "[book]") {
 
 TEST_CASE("What a book can't do is said with what to do", "[book]") {
   const TemporaryFolder folder;
-  Book book(folder.path() / "book.db", real_surroundings());
+  Book book(folder.path() / "book.db", system_environment());
   CHECK(error_of([&] { book.entries(7); }) == "the book has no job 7; 'exworks job list' shows those that it has");
   const auto text = folder.write("notes.txt", std::string(2000, 'x'));
-  CHECK(error_of([&] { Book(text, real_surroundings()); }) == text.string() + ": the book is damaged; run 'exworks book verify', then 'exworks book restore' with a good backup");
+  CHECK(error_of([&] { Book(text, system_environment()); }) == text.string() + ": the book is damaged; run 'exworks book verify', then 'exworks book restore' with a good backup");
   // /proc takes no new files, even from root.
-  const std::string readonly = error_of([] { Book("/proc/exworks-book.db", real_surroundings()); });
+  const std::string readonly = error_of([] { Book("/proc/exworks-book.db", system_environment()); });
   CHECK(readonly.find("can't be made or written; check the folder") != std::string::npos);
 }
 
 TEST_CASE("Jobs are found by family, number, reference, date, verdict and words", "[book]") {
   const TemporaryFolder folder;
-  Book book(folder.path() / "book.db", real_surroundings());
+  Book book(folder.path() / "book.db", system_environment());
   const auto a = book.new_job({about("family", "one"), about("reference", "R 1"), about("owner", "Ann"), about("date", "2026-11-20"), {"number", "chassis", Fields{{"text", "AC V 12873"}}, "", "", false, false, 0}}, "x", std::nullopt);
   const auto b = book.new_job({about("family", "two"), about("date", "2025-03"), seen("wipers", "two", "drilled through the pâint")}, "x", std::nullopt);
   StoredAssessment s;
@@ -146,14 +146,14 @@ TEST_CASE("A disk that is full costs nothing that was acknowledged", "[book]") {
   const fs::path path = folder.path() / "book.db";
   std::int64_t job = 0;
   {
-    Book book(path, real_surroundings());
+    Book book(path, system_environment());
     job = book.new_job({seen("grille", "nine-bars")}, "x", std::nullopt);
   }
   const pid_t child = fork();
   if (child == 0) {
     const rlimit limit{300'000, RLIM_INFINITY};
     setrlimit(RLIMIT_FSIZE, &limit);
-    Book book(path, real_surroundings());
+    Book book(path, system_environment());
     int kept = 0;
     const std::string error = error_of([&] {
       for (; kept < 10'000; ++kept) book.record(job, {seen("feature-" + std::to_string(kept), std::string(500, 'v'))}, "x");
@@ -179,7 +179,7 @@ TEST_CASE("A disk that is full costs nothing that was acknowledged", "[book]") {
   CHECK(after == 1);
   CHECK(error.find("nothing was changed") != std::string::npos);
   CHECK(error.find("disk") != std::string::npos);
-  Book book(path, real_surroundings());
+  Book book(path, system_environment());
   CHECK(static_cast<int>(book.entries(job).size()) == kept + 2);
   CHECK(verify_book(path).empty());
 }
@@ -194,7 +194,7 @@ TEST_CASE("Two processes that write at once lose nothing", "[book]") {
     if (children.back() != 0) continue;
     // They also race to make the book.
     const std::string error = error_of([&] {
-      Book book(path, real_surroundings());
+      Book book(path, system_environment());
       const auto job = book.new_job({about("reference", "writer " + std::to_string(w))}, "x", std::nullopt);
       for (int i = 0; i < each; ++i) book.record(job, {seen("f" + std::to_string(i), "v")}, "x");
     });
@@ -205,7 +205,7 @@ TEST_CASE("Two processes that write at once lose nothing", "[book]") {
     waitpid(child, &status, 0);
     CHECK((WIFEXITED(status) && WEXITSTATUS(status) == 0));
   }
-  Book book(path, real_surroundings());
+  Book book(path, system_environment());
   const auto jobs = book.all_jobs();
   CHECK(jobs.size() == writers);
   for (const auto job : jobs) CHECK(book.entries(job).size() == each + 1);
@@ -216,7 +216,7 @@ TEST_CASE("A damaged page is found, and never copied over a good backup", "[book
   const TemporaryFolder folder;
   const fs::path path = folder.path() / "book.db", backup = folder.path() / "backup.db";
   {
-    Book book(path, real_surroundings());
+    Book book(path, system_environment());
     const auto job = book.new_job({}, "x", std::nullopt);
     std::vector<Entry> entries;
     for (int i = 0; i < 300; ++i) entries.push_back(seen("f" + std::to_string(i), "v", "a note of some length, so that there are pages"));
@@ -247,13 +247,13 @@ TEST_CASE("A damaged page is found, and never copied over a good backup", "[book
   const auto aside = restore_book(backup, path, "2026-11-20T10:00:00Z");
   CHECK(fs::exists(aside));
   CHECK(verify_book(path).empty());
-  CHECK(Book(path, real_surroundings()).entries(1).size() == 300);
+  CHECK(Book(path, system_environment()).entries(1).size() == 300);
 }
 
 TEST_CASE("Photos are kept once, as they were, and a changed or missing one is found", "[book]") {
   const TemporaryFolder folder;
   const fs::path path = folder.path() / "book.db";
-  Book book(path, real_surroundings());
+  Book book(path, system_environment());
   const PhotoFolder photos(book.photo_folder());
   const std::string hash = photos.keep(jpeg);
   CHECK(photos.keep(jpeg) == hash);

@@ -163,7 +163,7 @@ Reply Phone::ask(const std::string& head, const std::string& body) {
     out = wire_->reply();
   }
   if (out.status == 0) {
-    // The server closed what was idle; taps have names, so that sending again does no harm.
+    // The server closed what was idle; edits have names, so that sending again does no harm.
     wire_ = std::make_unique<Wire>(port_);
     wire_->send(request);
     out = wire_->reply();

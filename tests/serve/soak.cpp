@@ -74,7 +74,7 @@ class Inspector {
     if (!told.at("now").is_object()) throw std::runtime_error("no odds came back");
     change_ = told.at("change").get<std::int64_t>();
     const std::lock_guard lock(shared_.mutex);
-    ++shared_.soak.taps;
+    ++shared_.soak.edits;
     shared_.soak.seconds.push_back(took.count());
     shared_.kept.emplace_back(job_, name);
   }

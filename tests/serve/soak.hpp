@@ -6,8 +6,8 @@
 namespace exworks::serve_test {
 
 struct Soak {
-  std::size_t taps = 0, asked = 0, errors = 0;
-  std::size_t lost = 0, twice = 0;        ///< acknowledged taps that are not in the history, or more than once
+  std::size_t edits = 0, asked = 0, errors = 0;
+  std::size_t lost = 0, twice = 0;        ///< acknowledged edits that are not in the history, or more than once
   std::vector<double> seconds;            ///< of each tap, from sending it to the updated odds, ascending
   std::string first_trouble;
   int exit_code = -1;                     ///< of the server, ended in order

@@ -38,7 +38,7 @@ int run_backup(const Options& options) {
 
 int run_restore(const Options& options) {
   const std::string path = book_path(options);
-  const auto aside = restore_book(options.file, path, real_surroundings().now());
+  const auto aside = restore_book(options.file, path, system_environment().now());
   if (options.json) std::cout << Json{{"book", path}, {"backup", options.file}, {"set_aside", aside.string()}}.dump(2) << '\n';
   else std::cout << path << ": restored from " << options.file << (aside.empty() ? "" : "; the book that was there is " + aside.string()) << '\n';
   return done;

@@ -1,7 +1,7 @@
 #pragma once
-#include "web/sessions/door.hpp"
+#include "web/sessions/session_store.hpp"
 #include "web/http/http.hpp"
-#include "web/api/shop.hpp"
+#include "web/api/context.hpp"
 
 /// The guided inspection's questions and answers, one function an address. All answers are JSON objects; what goes wrong is thrown
 /// (Refusal, FileError) and told in server.cpp. Dates are YYYY-MM; odds 0 to 1.
@@ -31,7 +31,7 @@ std::int64_t as_number(const std::string& text, const char* what);
 
 class Api {
  public:
-  Api(Shop& shop, Door& door) : shop_(shop), door_(door) {}
+  Api(Context& context, SessionStore& sessions) : context_(context), session_store_(sessions) {}
 
   Json session(const Call& call);                 ///< {token, version, date}
   Json invite(const Call& call);                  ///< {url, code, qr}
@@ -52,10 +52,10 @@ class Api {
 
  private:
   Json checks(const State& state, const std::string& aim, std::size_t most, std::optional<double> minutes);
-  Json after(std::int64_t job, std::int64_t since, const std::vector<std::pair<std::string, std::string>>& tapped);
+  Json after(std::int64_t job, std::int64_t since, const std::vector<std::pair<std::string, std::string>>& edited);
 
-  Shop& shop_;
-  Door& door_;
+  Context& context_;
+  SessionStore& session_store_;
 };
 
 }  // namespace exworks::cli::web

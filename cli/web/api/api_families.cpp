@@ -1,7 +1,7 @@
 #include "base/text.hpp"
 #include "assess/recognise.hpp"
 #include "web/api/api.hpp"
-#include "web/api/taps.hpp"
+#include "web/api/edits.hpp"
 #include "web/api/words.hpp"
 
 /// Which family is it: by a few questions, or by a number.
@@ -9,8 +9,8 @@ namespace exworks::cli::web {
 
 Json Api::families(const Call&) {
   Json families = Json::array(), questions = Json::array();
-  for (const Tables* t : shop_.families()) families.push_back({{"id", t->family}, {"name", t->name}, {"status", t->invented ? "invented" : "real"}, {"features", t->feature_index.size()}});
-  for (const QuestionInfo& q : all_questions(shop_.families())) {
+  for (const Tables* t : context_.families()) families.push_back({{"id", t->family}, {"name", t->name}, {"status", t->invented ? "invented" : "real"}, {"features", t->feature_index.size()}});
+  for (const QuestionInfo& q : all_questions(context_.families())) {
     Json answers = Json::array();
     for (const Label& a : q.answers) answers.push_back({{"id", a.id}, {"name", a.name}});
     questions.push_back({{"id", q.id}, {"ask", q.ask}, {"answers", std::move(answers)}});
@@ -44,9 +44,9 @@ Json Api::guess(const Call& call) {
   const std::string number = text_of(body, "number", 60);
   Json families = Json::array();
   double none = 0;
-  for (const FamilyGuess& g : guess_family(shop_.families(), answers, number)) {
-    if (g.pack == shop_.families().size()) none = g.p;
-    else families.push_back({{"id", shop_.families()[g.pack]->family}, {"name", shop_.families()[g.pack]->name}, {"p", g.p}, {"why", reasons(g, !number.empty())}});
+  for (const FamilyGuess& g : guess_family(context_.families(), answers, number)) {
+    if (g.pack == context_.families().size()) none = g.p;
+    else families.push_back({{"id", context_.families()[g.pack]->family}, {"name", context_.families()[g.pack]->name}, {"p", g.p}, {"why", reasons(g, !number.empty())}});
   }
   return {{"families", std::move(families)}, {"none", none}};
 }

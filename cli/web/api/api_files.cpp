@@ -6,7 +6,7 @@
 #include "book/photos.hpp"
 #include "book/sha256.hpp"
 #include "web/api/api.hpp"
-#include "web/api/taps.hpp"
+#include "web/api/edits.hpp"
 
 /// Pictures in and out, and the reports.
 namespace exworks::cli::web {
@@ -25,10 +25,10 @@ std::string file_name(const std::string& text) {
 }  // namespace
 
 Json Api::keep_photo(const Call& call) {
-  const Job job = shop_.job(call.job());
-  const Tables& t = shop_.family(job.family);
+  const Job job = context_.job(call.job());
+  const Tables& t = context_.family(job.family);
   const std::string tap = call.parameter("tap"), feature = call.parameter("feature"), by = call.parameter("by");
-  check_tap_name(tap);
+  check_edit_name(tap);
   if (!feature.empty() && !t.feature_index.contains(feature)) throw Refusal{400, "the pack has no such feature; load the page again"};
   std::size_t bad = 0;
   if (by.size() > 60 || !is_clean_utf8(by, &bad)) throw Refusal{400, "'by' is no plain text; write your initials"};
@@ -38,11 +38,11 @@ Json Api::keep_photo(const Call& call) {
   if (!feature.empty()) fields["feature"] = feature;
   if (const std::string taken = photo_taken(bytes); !taken.empty()) fields["taken"] = taken;
   // The bytes are on the disk before the book names them.
-  const PhotoFolder folder(shop_.with_book([](Book& book) { return book.photo_folder(); }));
+  const PhotoFolder folder(context_.with_book([](Book& book) { return book.photo_folder(); }));
   const std::string hash = folder.keep(bytes);
   Entry entry{"photo", hash, fields, "", "", false, false, 0, tap};
-  const std::int64_t change = shop_.with_book([&](Book& book) {
-    book.record_taps(job.id, {{entry, 0}}, by);
+  const std::int64_t change = context_.with_book([&](Book& book) {
+    book.record_edits(job.id, {{entry, 0}}, by);
     return book.last_change(job.id);
   });
   return {{"photo", hash}, {"change", change}};
@@ -51,7 +51,7 @@ Json Api::keep_photo(const Call& call) {
 void Api::photo(const Call& call) {
   const std::string& hash = call.parts.at(1);
   std::filesystem::path folder;
-  const bool known = is_sha256(hash) && shop_.with_book([&](Book& book) {
+  const bool known = is_sha256(hash) && context_.with_book([&](Book& book) {
     folder = book.photo_folder();
     return book.has_photo(hash);
   });
@@ -68,13 +68,13 @@ void Api::report(const Call& call) {
   const std::string format = call.parameter("format").empty() ? "html" : call.parameter("format"), kind = call.parameter("kind");
   if (format != "html" && format != "pdf" && format != "txt") throw Refusal{400, "a report is html, pdf or txt; choose one of them"};
   if (!kind.empty() && kind != "pre-purchase" && kind != "intake" && kind != "owner") throw Refusal{400, "there is no report of this kind; choose pre-purchase, intake or owner"};
-  const Job job = shop_.job(id);
-  const Tables& pack = shop_.family(job.family);
+  const Job job = context_.job(id);
+  const Tables& pack = context_.family(job.family);
   Diagnostics diagnostics;
-  auto subject = shop_.with_book([&](Book& book) { return subject_of_job(book, id, diagnostics); });
+  auto subject = context_.with_book([&](Book& book) { return subject_of_job(book, id, diagnostics); });
   const ReportOptions options = report_options(kind, "", "", "");
-  const auto made = subject ? make_report(pack, std::move(*subject), {options, {}, false, std::nullopt, schemes_for(shop_.schemes(), options.region)}, diagnostics) : std::nullopt;
-  if (!made) throw Refusal{400, "the job can't be judged: " + shop_.state(id)->trouble};
+  const auto made = subject ? make_report(pack, std::move(*subject), {options, {}, false, std::nullopt, schemes_for(context_.schemes(), options.region)}, diagnostics) : std::nullopt;
+  if (!made) throw Refusal{400, "the job can't be judged: " + context_.state(id)->trouble};
   // Its own rules, stricter than the pages': no script at all, and nothing from elsewhere. (A browser's viewer of PDFs works without any.)
   call.response.headers.erase("Content-Security-Policy");
   if (format != "pdf") call.response.set_header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox allow-popups allow-popups-to-escape-sandbox");

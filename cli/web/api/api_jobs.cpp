@@ -6,7 +6,7 @@
 #include "web/api/api.hpp"
 #include "web/sessions/qr.hpp"
 #include "web/sessions/secret.hpp"
-#include "web/api/taps.hpp"
+#include "web/api/edits.hpp"
 #include "web/api/words.hpp"
 
 namespace exworks::cli::web {
@@ -32,25 +32,25 @@ std::int64_t Call::number(const char* name) const {
 Json Api::session(const Call& call) { return {{"token", call.token}, {"version", EXWORKS_VERSION}, {"date", today()}}; }
 
 Json Api::invite(const Call& call) {
-  const auto code = door_.invite(Clock::now());
+  const auto code = session_store_.invite(Clock::now());
   if (!code) throw Refusal{429, "many codes are out and unused; wait until they have run out (ten minutes)", 60};
   const std::string url = call.own_address + "/join?code=" + *code;
   return {{"url", url}, {"code", *code}, {"qr", qr_as_svg(url)}};
 }
 
-Json Api::pack(const Call& call) { return pack_json(shop_.family(call.parts.at(2))); }
+Json Api::pack(const Call& call) { return pack_json(context_.family(call.parts.at(2))); }
 
 namespace {
 
-std::string family_name(const Shop& shop, const std::string& id) {
-  for (const Tables* t : shop.families()) {
+std::string family_name(const Context& context, const std::string& id) {
+  for (const Tables* t : context.families()) {
     if (t->family == id) return t->name;
   }
   return id;
 }
 
-Json job_json(const Shop& shop, const Job& j) {
-  return {{"id", j.id}, {"uid", j.uid}, {"family", j.family}, {"family_name", family_name(shop, j.family)}, {"name", j.name}, {"reference", j.reference}, {"owner", j.owner},
+Json job_json(const Context& context, const Job& j) {
+  return {{"id", j.id}, {"uid", j.uid}, {"family", j.family}, {"family_name", family_name(context, j.family)}, {"name", j.name}, {"reference", j.reference}, {"owner", j.owner},
           {"purpose", j.purpose}, {"state", j.state}, {"date", j.date}, {"updated", j.updated}};
 }
 
@@ -89,14 +89,14 @@ std::vector<Job> jobs_that_fit(Book& book, const std::string& typed, const std::
 
 Json Api::jobs(const Call& call) {
   Json out = Json::array();
-  for (const Job& j : shop_.with_book([&](Book& book) { return jobs_that_fit(book, call.parameter("q"), call.parameter("state")); })) out.push_back(job_json(shop_, j));
+  for (const Job& j : context_.with_book([&](Book& book) { return jobs_that_fit(book, call.parameter("q"), call.parameter("state")); })) out.push_back(job_json(context_, j));
   return {{"jobs", std::move(out)}};
 }
 
 Json Api::new_job(const Call& call) {
   const Json body = call.body();
-  const std::string tap = text_of(body, "tap", 64), family = shop_.family(text_of(body, "family", 64)).family;
-  check_tap_name(tap);
+  const std::string tap = text_of(body, "tap", 64), family = context_.family(text_of(body, "family", 64)).family;
+  check_edit_name(tap);
   const Json fields = body.value("fields", Json::object());
   std::vector<Entry> entries{about("state", "open"), about("purpose", "intake"), about("family", family)};
   entries.front().uid = tap;
@@ -106,10 +106,10 @@ Json Api::new_job(const Call& call) {
     if (name == std::string_view("purpose")) entries[1] = about(name, value);
     else entries.push_back(about(name, value));
   }
-  refuse_mistakes(shop_.family(family), family, entries);
+  refuse_mistakes(context_.family(family), family, entries);
   const std::string by = fields.is_object() ? text_of(fields, "by", 60) : "";
   // Asked twice under one name, it is one job: the answer to the first may have been lost on its way.
-  const std::int64_t job = shop_.with_book([&](Book& book) {
+  const std::int64_t job = context_.with_book([&](Book& book) {
     const auto begun = book.job_begun_by(tap);
     return begun ? *begun : book.new_job(entries, by, std::nullopt);
   });
@@ -118,52 +118,52 @@ Json Api::new_job(const Call& call) {
 
 /// What changed since the phone last asked, and how the job stands. In this order: the number first and the state last, so that what
 /// another program writes in between comes again the next time, and the state is never older than the number says.
-Json Api::after(std::int64_t job, std::int64_t since, const std::vector<std::pair<std::string, std::string>>& tapped) {
+Json Api::after(std::int64_t job, std::int64_t since, const std::vector<std::pair<std::string, std::string>>& edited) {
   Json entries = Json::array();
-  const std::int64_t change = shop_.with_book([&](Book& book) {
+  const std::int64_t change = context_.with_book([&](Book& book) {
     const std::int64_t last = book.last_change(job);
     for (const Entry& e : since == 0 ? book.entries(job) : book.entries_since(job, since)) entries.push_back(entry_json(e));
     return last;
   });
-  const auto state = shop_.state(job);
-  Json out = {{"change", change}, {"entries", std::move(entries)}, {"now", state_json(*state, tapped)}};
+  const auto state = context_.state(job);
+  Json out = {{"change", change}, {"entries", std::move(entries)}, {"now", state_json(*state, edited)}};
   if (!state->trouble.empty()) out["trouble"] = state->trouble;
   return out;
 }
 
 Json Api::job(const Call& call) {
-  const Job job = shop_.job(call.job());
-  Json out = {{"job", job_json(shop_, job)}};
+  const Job job = context_.job(call.job());
+  Json out = {{"job", job_json(context_, job)}};
   out.update(after(job.id, call.number("since"), {}));
   return out;
 }
 
 Json Api::entries(const Call& call) {
-  const Job job = shop_.job(call.job());
+  const Job job = context_.job(call.job());
   const Json body = call.body();
   if (const std::string uid = text_of(body, "uid", 64); !uid.empty() && uid != job.uid) throw Refusal{404, "this job is of another book; go to the first page and choose the job again"};
-  const std::vector<Tap> taps = taps_of(body);
+  const std::vector<Edit> edits = edits_of(body);
   std::vector<Entry> changes;
-  for (const Tap& t : taps) changes.push_back(t.entry);
-  refuse_mistakes(shop_.family(job.family), job.family, changes);
-  const auto told = shop_.with_book([&](Book& book) { return book.record_taps(job.id, taps, text_of(body, "by", 60)); });
+  for (const Edit& t : edits) changes.push_back(t.entry);
+  refuse_mistakes(context_.family(job.family), job.family, changes);
+  const auto told = context_.with_book([&](Book& book) { return book.record_edits(job.id, edits, text_of(body, "by", 60)); });
   Json saved = Json::array(), conflicts = Json::array();
-  std::vector<std::pair<std::string, std::string>> tapped;
-  for (std::size_t i = 0; i < taps.size(); ++i) {
-    saved.push_back(taps[i].entry.uid);
-    if (told[i].replaced) conflicts.push_back({{"tap", taps[i].entry.uid}, {"theirs", entry_json(*told[i].replaced)}});
-    tapped.emplace_back(taps[i].entry.kind, taps[i].entry.name);
+  std::vector<std::pair<std::string, std::string>> edited;
+  for (std::size_t i = 0; i < edits.size(); ++i) {
+    saved.push_back(edits[i].entry.uid);
+    if (told[i].replaced) conflicts.push_back({{"tap", edits[i].entry.uid}, {"theirs", entry_json(*told[i].replaced)}});
+    edited.emplace_back(edits[i].entry.kind, edits[i].entry.name);
   }
   Json out = {{"saved", std::move(saved)}, {"conflicts", std::move(conflicts)}};
   const auto since = body.find("since");
-  out.update(after(job.id, since != body.end() && since->is_number_unsigned() ? since->get<std::int64_t>() : 0, tapped));
+  out.update(after(job.id, since != body.end() && since->is_number_unsigned() ? since->get<std::int64_t>() : 0, edited));
   return out;
 }
 
 Json Api::history(const Call& call) {
-  const Job job = shop_.job(call.job());
+  const Job job = context_.job(call.job());
   Json out = Json::array();
-  for (const Entry& e : shop_.with_book([&](Book& book) { return book.history(job.id); })) out.push_back(entry_json(e));
+  for (const Entry& e : context_.with_book([&](Book& book) { return book.history(job.id); })) out.push_back(entry_json(e));
   return {{"entries", std::move(out)}};
 }
 

@@ -56,9 +56,9 @@ Json Api::checks(const State& s, const std::string& aim, std::size_t most, std::
 }
 
 Json Api::next(const Call& call) {
-  const Job job = shop_.job(call.job());
+  const Job job = context_.job(call.job());
   const std::int64_t minutes = call.number("minutes"), most = call.number("most");
-  const auto state = shop_.state(job.id);
+  const auto state = context_.state(job.id);
   return checks(*state, call.parameter("for"), most > 0 ? static_cast<std::size_t>(std::min<std::int64_t>(most, 20)) : 5, minutes > 0 ? std::optional(static_cast<double>(std::min<std::int64_t>(minutes, 600))) : std::nullopt);
 }
 
@@ -111,10 +111,10 @@ std::string summary_of(const Tables& t, const Assessment& a) {
 }  // namespace
 
 Json Api::review(const Call& call) {
-  const Job job = shop_.job(call.job());
-  const auto state = shop_.state(job.id);
+  const Job job = context_.job(call.job());
+  const auto state = context_.state(job.id);
   const Tables& t = tables_of(*state);
-  const auto whole = shop_.lives().whole(job.id, *state);
+  const auto whole = context_.lives().whole(job.id, *state);
   Json open = checks(*state, "both", 5, std::nullopt)["checks"];
   if (!whole) {
     return {{"summary", state->trouble.empty() ? "Nothing was looked at yet." : "The job can't be judged: " + state->trouble}, {"odds", nullptr}, {"places", Json::array()}, {"numbers", Json::array()}, {"readings", Json::array()}, {"claims", Json::array()}, {"documents", Json::array()},

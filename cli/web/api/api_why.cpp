@@ -69,10 +69,10 @@ Json history_of(Book& book, std::int64_t job, const std::string& feature) {
 }  // namespace
 
 Json Api::why(const Call& call) {
-  const Job job = shop_.job(call.job());
+  const Job job = context_.job(call.job());
   const std::string& feature = call.parts.at(4);
-  const auto state = shop_.state(job.id);
-  const auto whole = shop_.lives().whole(job.id, *state);
+  const auto state = context_.state(job.id);
+  const auto whole = context_.lives().whole(job.id, *state);
   const FeatureVerdict* v = nullptr;
   if (whole) {
     for (const FeatureVerdict& f : whole->features) {
@@ -90,7 +90,7 @@ Json Api::why(const Call& call) {
               {"strength", v->strength}, {"part", v->part}, {"memory_alone", v->memory_alone}, {"hinges_on", std::move(hinges)}, {"without", lead_without(*state, feature)}, {"with", lead_of(t, *whole)},
               {"later_change", change_of(t, *v)}, {"donor", nullptr}};
   if (v->donor) out["donor"] = {{"from", to_iso(v->donor->from)}, {"to", to_iso(v->donor->to)}, {"p", v->donor->p}};
-  out["history"] = shop_.with_book([&](Book& book) { return history_of(book, job.id, feature); });
+  out["history"] = context_.with_book([&](Book& book) { return history_of(book, job.id, feature); });
   return out;
 }
 

@@ -25,7 +25,7 @@ class LiveJobs {
  public:
   explicit LiveJobs(PackCache& packs) : packs_(packs) {}
 
-  /// `text` is called with the job locked, so that of many taps at once the last sees them all and the others get its state.
+  /// `text` is called with the job locked, so that of many edits at once the last sees them all and the others get its state.
   template <class Text>
   std::shared_ptr<const State> state(std::int64_t job, Text&& text) {
     const std::shared_ptr<Slot> slot = slot_of(job);

@@ -94,9 +94,9 @@ std::vector<std::string> turned(const Assessment& now, const Assessment& before,
 
 }  // namespace
 
-std::vector<std::string> said(const State& s, const std::vector<std::pair<std::string, std::string>>& tapped) {
-  if (!s.assessment || tapped.empty()) return {};
-  const auto& [kind, name] = tapped.back();
+std::vector<std::string> said(const State& s, const std::vector<std::pair<std::string, std::string>>& edited) {
+  if (!s.assessment || edited.empty()) return {};
+  const auto& [kind, name] = edited.back();
   const FeatureVerdict* f = kind == "observed" ? verdict_of(*s.assessment, name) : nullptr;
   const std::string own = f != nullptr ? of_feature(*s.tables, *s.assessment, *f) : kind == "number" ? of_number(*s.assessment, name) : "";
   const std::string build = of_build(*s.tables, *s.assessment, s.before.get());

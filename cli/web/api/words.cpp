@@ -47,7 +47,7 @@ Counts counts_of(const Assessment& a) {
   return out;
 }
 
-Json state_json(const State& s, const std::vector<std::pair<std::string, std::string>>& tapped) {
+Json state_json(const State& s, const std::vector<std::pair<std::string, std::string>>& edited) {
   if (!s.assessment) return nullptr;
   const Assessment& a = *s.assessment;
   Json features = Json::object(), numbers = Json::object();
@@ -59,7 +59,7 @@ Json state_json(const State& s, const std::vector<std::pair<std::string, std::st
           {"counts", {{"original", counts.original}, {"later", counts.later}, {"uncertain", counts.uncertain}, {"observed", a.features.size()}}},
           {"features", std::move(features)},
           {"numbers", std::move(numbers)},
-          {"said", said(s, tapped)},
+          {"said", said(s, edited)},
           {"cautions", cautions_json(*s.tables, a.cautions)}};
 }
 

@@ -1,12 +1,12 @@
 #pragma once
-#include "web/api/shop.hpp"
+#include "web/api/context.hpp"
 
 /// What the pages are told, as JSON (the shapes stand in api.hpp).
 namespace exworks::cli::web {
 
 Json entry_json(const Entry& entry);
-/// How a job stands; null when nothing was seen. `tapped`: the answers that came with this request (kind, name).
-Json state_json(const State& state, const std::vector<std::pair<std::string, std::string>>& tapped);
+/// How a job stands; null when nothing was seen. `edited`: the answers that came with this request (kind, name).
+Json state_json(const State& state, const std::vector<std::pair<std::string, std::string>>& edited);
 Json pack_json(const Tables& tables);
 Json number_json(const NumberVerdict& number);
 Json cautions_json(const Tables& tables, const std::vector<std::size_t>& cautions);
@@ -29,6 +29,6 @@ Counts counts_of(const Assessment& assessment);
 /// "Sep 1948 to Jan 1951"
 std::string span_words(const DateSet& date);
 /// What the latest answers changed, in sentences; the first is short.
-std::vector<std::string> said(const State& state, const std::vector<std::pair<std::string, std::string>>& tapped);
+std::vector<std::string> said(const State& state, const std::vector<std::pair<std::string, std::string>>& edited);
 
 }  // namespace exworks::cli::web

@@ -59,21 +59,21 @@ bool fits(const std::vector<std::string>& parts, std::string_view pattern) {
 }  // namespace
 
 int Server::bind(bool whole_network, int port) {
-  listener_.set_payload_max_length(most_photo);
-  listener_.set_default_headers({{"X-Content-Type-Options", "nosniff"}, {"Referrer-Policy", "no-referrer"}, {"Cross-Origin-Resource-Policy", "same-origin"}, {"X-Frame-Options", "DENY"}});
-  listener_.set_pre_routing_handler([this](const httplib::Request& request, httplib::Response& response) {
+  http_.set_payload_max_length(most_photo);
+  http_.set_default_headers({{"X-Content-Type-Options", "nosniff"}, {"Referrer-Policy", "no-referrer"}, {"Cross-Origin-Resource-Policy", "same-origin"}, {"X-Frame-Options", "DENY"}});
+  http_.set_pre_routing_handler([this](const httplib::Request& request, httplib::Response& response) {
     return before_body(request, response) ? httplib::Server::HandlerResponse::Handled : httplib::Server::HandlerResponse::Unhandled;
   });
   // A sender that asks first is told no before it sends.
-  listener_.set_expect_100_continue_handler([this](const httplib::Request& request, httplib::Response& response) {
-    if (told(request, response, [&] { guard_->check(request); })) return 100;
+  http_.set_expect_100_continue_handler([this](const httplib::Request& request, httplib::Response& response) {
+    if (told(request, response, [&] { filter_->check(request); })) return 100;
     Connection::current()->refuse_rest();
     response.set_header("Connection", "close");
     return response.status;
   });
-  listener_.Post("/.*", [this](const httplib::Request& request, httplib::Response& response) { with_body(request, response); });
-  const int bound = listener_.bind_address(whole_network ? "0.0.0.0" : "127.0.0.1", port);
-  if (bound > 0) guard_.emplace(door_, bound);
+  http_.Post("/.*", [this](const httplib::Request& request, httplib::Response& response) { with_body(request, response); });
+  const int bound = http_.bind_address(whole_network ? "0.0.0.0" : "127.0.0.1", port);
+  if (bound > 0) filter_.emplace(session_store_, bound);
   return bound;
 }
 
@@ -83,7 +83,7 @@ bool Server::told(const httplib::Request& request, httplib::Response& response, 
     return true;
   } catch (const Refusal& r) {
     refuse(request, response, r);
-  } catch (const TapMisused&) {
+  } catch (const EditMisused&) {
     refuse(request, response, {400, "the name of an answer was used for another one; load the page again"});
   } catch (const FileError& e) {
     trouble_(e.what + "; " + e.remedy);
@@ -99,7 +99,7 @@ bool Server::before_body(const httplib::Request& request, httplib::Response& res
   response.set_header("Content-Security-Policy", page_policy);
   response.set_header("Cache-Control", "no-store");
   std::optional<Session> session;
-  const bool good = told(request, response, [&] { session = guard_->check(request); });
+  const bool good = told(request, response, [&] { session = filter_->check(request); });
   if (good && request.method == "POST") return false;
   if (!good) {
     // What was announced stays unread, so nothing after it could be understood.
@@ -116,7 +116,7 @@ bool Server::before_body(const httplib::Request& request, httplib::Response& res
 void Server::with_body(const httplib::Request& request, httplib::Response& response) {
   told(request, response, [&] {
     // Checked anew, without counting it twice: while the body came, the session may have ended.
-    const auto session = guard_->session(request);
+    const auto session = filter_->session(request);
     if (!session && !open_to_all(request.path)) throw Refusal{401, "this device is not joined; type the code that the console shows"};
     dispatch(request, response, session);
   });
@@ -127,7 +127,7 @@ void Server::dispatch(const httplib::Request& request, httplib::Response& respon
   if (request.path == "/join") return join(request, response);
   if (request.path == "/") return page("index.html", response);
   if (parts.size() == 2 && parts[0] == "assets") return page(parts[1], response);
-  const Call call{request, response, parts, session ? session->token : "", guard_->own_address()};
+  const Call call{request, response, parts, session ? session->token : "", filter_->own_address()};
   if (parts.size() >= 2 && parts[0] == "api") return api(call);
   if (parts.size() == 2 && parts[0] == "photo" && request.method != "POST") return api_.photo(call);
   if (parts.size() == 2 && parts[0] == "report" && request.method != "POST") return api_.report(call);
@@ -161,12 +161,12 @@ void Server::api(const Call& call) {
 void Server::join(const httplib::Request& request, httplib::Response& response) {
   const bool code_given = request.has_param("code");
   if (request.method == "HEAD" || !code_given) return page("join.html", response);
-  const auto answer = door_.join(request.get_param_value("code"), request.remote_addr, Clock::now());
+  const auto answer = session_store_.join(request.get_param_value("code"), request.remote_addr, Clock::now());
   if (!answer.session) {
     if (answer.wait_seconds > 0) response.set_header("Retry-After", std::to_string(answer.wait_seconds));
     return redirect(response, "/join#wrong");
   }
-  response.set_header("Set-Cookie", guard_->cookie_name() + "=" + answer.session->cookie + "; HttpOnly; SameSite=Strict; Path=/");
+  response.set_header("Set-Cookie", filter_->cookie_name() + "=" + answer.session->cookie + "; HttpOnly; SameSite=Strict; Path=/");
   redirect(response, "/");
 }
 

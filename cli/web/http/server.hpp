@@ -3,8 +3,8 @@
 #include <string>
 
 #include "web/api/api.hpp"
-#include "web/sessions/guard.hpp"
-#include "web/http/listener.hpp"
+#include "web/sessions/request_filter.hpp"
+#include "web/http/http_server.hpp"
 
 namespace exworks::cli::web {
 
@@ -13,12 +13,12 @@ class Server {
  public:
   /// `trouble` is told what goes wrong on this computer (a full disk, a fault), never what a job holds.
   using Trouble = std::function<void(const std::string& words)>;
-  Server(Shop& shop, Door& door, Trouble trouble) : api_(shop, door), door_(door), trouble_(std::move(trouble)) {}
+  Server(Context& context, SessionStore& sessions, Trouble trouble) : api_(context, sessions), session_store_(sessions), trouble_(std::move(trouble)) {}
 
   /// Returns the port, or 0 when it can't be had.
   int bind(bool whole_network, int port);
-  void serve() { listener_.serve(); }
-  void end() { listener_.end(); }
+  void serve() { http_.serve(); }
+  void end() { http_.end(); }
 
  private:
   /// Answers what needs no body, and everything that is refused. False: the body is wanted.
@@ -32,10 +32,10 @@ class Server {
   bool told(const httplib::Request& request, httplib::Response& response, const std::function<void()>& work);
 
   Api api_;
-  Door& door_;
+  SessionStore& session_store_;
   Trouble trouble_;
-  std::optional<Guard> guard_;
-  Listener listener_;
+  std::optional<RequestFilter> filter_;
+  HttpServer http_;
 };
 
 }  // namespace exworks::cli::web

@@ -230,6 +230,6 @@ TEST_CASE("twenty phones for five seconds: no error, nothing lost", "[serve][slo
   CHECK(soak.errors == 0);
   CHECK(soak.lost == 0);
   CHECK(soak.twice == 0);
-  CHECK(soak.taps >= 20);
+  CHECK(soak.edits >= 20);
   CHECK(soak.exit_code == 0);
 }

@@ -11,7 +11,7 @@ bool kept_before(SQLite::Database& db, std::int64_t job, const Entry& e) {
   SQLite::Statement find(db, "SELECT job, kind, name FROM change WHERE uid = ?");
   find.bind(1, e.uid);
   if (!find.executeStep()) return false;
-  if (find.getColumn(0).getInt64() != job || find.getColumn(1).getString() != e.kind || find.getColumn(2).getString() != e.name) throw TapMisused{e.uid};
+  if (find.getColumn(0).getInt64() != job || find.getColumn(1).getString() != e.kind || find.getColumn(2).getString() != e.name) throw EditMisused{e.uid};
   return true;
 }
 
@@ -31,13 +31,13 @@ void settle(SQLite::Database& db, std::int64_t job, const Entry& e) {
 
 }  // namespace
 
-std::vector<Tapped> Book::record_taps(std::int64_t job, const std::vector<Tap>& taps, const std::string& by) {
+std::vector<EditResult> Book::record_edits(std::int64_t job, const std::vector<Edit>& edits, const std::string& by) {
   return writing(*db_, path_, [&] {
-    const std::string job_uid = this->job(job).uid, at = surroundings_.now();
-    std::vector<Tapped> out;
-    for (const Tap& tap : taps) {
+    const std::string job_uid = this->job(job).uid, at = environment_.now();
+    std::vector<EditResult> out;
+    for (const Edit& tap : edits) {
       Entry e = tap.entry;
-      Tapped told;
+      EditResult told;
       told.again = kept_before(*db_, job, e);
       if (!told.again) {
         const auto before = holding(*db_, job, e);

@@ -1,11 +1,11 @@
-#include "web/api/shop.hpp"
+#include "web/api/context.hpp"
 
 #include "workshop/book_inspection.hpp"
 #include "pack/read/pack_reader.hpp"
 
 namespace exworks::cli::web {
 
-std::vector<std::string> Shop::load_packs() {
+std::vector<std::string> Context::load_packs() {
   std::vector<std::string> wrong;
   for (const auto& folder : pack_folders(rules_)) {
     try {
@@ -18,21 +18,21 @@ std::vector<std::string> Shop::load_packs() {
   return wrong;
 }
 
-const Tables& Shop::family(const std::string& id) const {
+const Tables& Context::family(const std::string& id) const {
   for (const Tables* t : families_) {
     if (t->family == id) return *t;
   }
   throw Refusal{404, "there is no family of this name; the first page lists those that there are"};
 }
 
-Job Shop::job(std::int64_t id) {
+Job Context::job(std::int64_t id) {
   return with_book([&](Book& book) {
     if (!book.has_job(id)) throw Refusal{404, "the book has no such job; the first page lists those that it has"};
     return book.job(id);
   });
 }
 
-std::shared_ptr<const State> Shop::state(std::int64_t job) {
+std::shared_ptr<const State> Context::state(std::int64_t job) {
   return lives_.state(job, [&] { return with_book([&](Book& book) { return xml_of_entries(book.entries(job), false); }); });
 }
 

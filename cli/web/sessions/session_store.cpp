@@ -1,4 +1,4 @@
-#include "web/sessions/door.hpp"
+#include "web/sessions/session_store.hpp"
 
 #include <algorithm>
 
@@ -32,7 +32,7 @@ bool Allowance::full(Clock::time_point now) const {
   return left_ + a_second_ * passed.count() >= at_once_;
 }
 
-void Door::open() {
+void SessionStore::open() {
   std::string code;
   {
     const std::lock_guard lock(mutex_);
@@ -41,7 +41,7 @@ void Door::open() {
   announce_(code);
 }
 
-std::optional<std::string> Door::invite(Clock::time_point now) {
+std::optional<std::string> SessionStore::invite(Clock::time_point now) {
   const std::lock_guard lock(mutex_);
   std::erase_if(invited_, [&](const auto& i) { return i.second < now; });
   if (invited_.size() >= most_invited) return std::nullopt;
@@ -50,7 +50,7 @@ std::optional<std::string> Door::invite(Clock::time_point now) {
 }
 
 /// Uses up the code, if it is one that is out.
-bool Door::spend(const std::string& code, Clock::time_point now, bool& of_console) {
+bool SessionStore::spend(const std::string& code, Clock::time_point now, bool& of_console) {
   const std::string plain = plain_code(code);
   if (!console_code_.empty() && same_secret(plain, plain_code(console_code_))) {
     console_code_.clear();
@@ -62,7 +62,7 @@ bool Door::spend(const std::string& code, Clock::time_point now, bool& of_consol
   return true;
 }
 
-int Door::wait_of(const std::string& from, Clock::time_point now) {
+int SessionStore::wait_of(const std::string& from, Clock::time_point now) {
   std::erase_if(wrong_lately_, [&](Clock::time_point t) { return t + 1min < now; });
   const auto seconds = [&](Clock::time_point until) { return 1 + static_cast<int>(std::chrono::duration_cast<std::chrono::seconds>(until - now).count()); };
   if (wrong_lately_.size() >= most_wrong_a_minute) return seconds(wrong_lately_.front() + 1min);
@@ -70,7 +70,7 @@ int Door::wait_of(const std::string& from, Clock::time_point now) {
   return at != wrong_.end() && at->second.until > now ? seconds(at->second.until) : 0;
 }
 
-void Door::note_wrong(const std::string& from, Clock::time_point now) {
+void SessionStore::note_wrong(const std::string& from, Clock::time_point now) {
   wrong_lately_.push_back(now);
   Wrong& wrong = wrong_[from];
   wrong.last = now;
@@ -78,7 +78,7 @@ void Door::note_wrong(const std::string& from, Clock::time_point now) {
   if (over >= 0) wrong.until = now + std::min<Clock::duration>(1min, 2s * (1 << std::min(over, 5)));
 }
 
-Session Door::admit(Clock::time_point now) {
+Session SessionStore::admit(Clock::time_point now) {
   forget_old(now);
   const Session s{random_token(), random_token()};
   sessions_[s.cookie] = {s, now};
@@ -86,7 +86,7 @@ Session Door::admit(Clock::time_point now) {
 }
 
 /// Keeps the tables small: what is idle goes, then what was idle longest.
-void Door::forget_old(Clock::time_point now) {
+void SessionStore::forget_old(Clock::time_point now) {
   std::erase_if(sessions_, [&](const auto& s) { return s.second.used + idle_session < now; });
   if (sessions_.size() >= most_sessions) {
     sessions_.erase(std::min_element(sessions_.begin(), sessions_.end(), [](const auto& a, const auto& b) { return a.second.used < b.second.used; }));
@@ -95,7 +95,7 @@ void Door::forget_old(Clock::time_point now) {
   std::erase_if(asked_, [&](const auto& a) { return a.second.full(now); });
 }
 
-Door::Answer Door::join(const std::string& code, const std::string& from, Clock::time_point now) {
+SessionStore::Answer SessionStore::join(const std::string& code, const std::string& from, Clock::time_point now) {
   Answer out;
   bool of_console = false;
   {
@@ -114,7 +114,7 @@ Door::Answer Door::join(const std::string& code, const std::string& from, Clock:
   return out;
 }
 
-std::optional<Session> Door::session(const std::string& cookie, Clock::time_point now) {
+std::optional<Session> SessionStore::session(const std::string& cookie, Clock::time_point now) {
   const std::lock_guard lock(mutex_);
   const auto at = sessions_.find(cookie);
   if (at == sessions_.end() || at->second.used + idle_session < now) return std::nullopt;
@@ -122,7 +122,7 @@ std::optional<Session> Door::session(const std::string& cookie, Clock::time_poin
   return at->second.session;
 }
 
-bool Door::may_ask(const std::string& who, bool joined, Clock::time_point now) {
+bool SessionStore::may_ask(const std::string& who, bool joined, Clock::time_point now) {
   const std::lock_guard lock(mutex_);
   if (asked_.size() >= most_addresses) forget_old(now);
   return asked_.try_emplace(who, joined ? Allowance(50, 300) : Allowance(20, 200)).first->second.take(now);

@@ -1,4 +1,4 @@
-#include "web/http/listener.hpp"
+#include "web/http/http_server.hpp"
 
 #include <sys/socket.h>
 
@@ -25,7 +25,7 @@ std::size_t announced(const httplib::Request& request) {
 
 }  // namespace
 
-Listener::Listener() {
+HttpServer::HttpServer() {
   new_task_queue = [] { return new httplib::ThreadPool(threads); };
   set_tcp_nodelay(true);
   // Not the library's own choice, SO_REUSEPORT: with it a second program could take a share of our connections.
@@ -35,7 +35,7 @@ Listener::Listener() {
   });
 }
 
-int Listener::bind_address(const std::string& address, int port) {
+int HttpServer::bind_address(const std::string& address, int port) {
   const int bound = port == 0 ? bind_to_any_port(address) : bind_to_port(address, port) ? port : 0;
   if (bound <= 0) return 0;
   // The library lets five connections wait; a workshop's phones come all at once.
@@ -43,16 +43,16 @@ int Listener::bind_address(const std::string& address, int port) {
   return bound;
 }
 
-void Listener::serve() { listen_after_bind(); }
+void HttpServer::serve() { listen_after_bind(); }
 
-void Listener::end() {
+void HttpServer::end() {
   stopping_ = true;
   // The library loses a stop that comes before it has begun to listen.
   while (!is_running()) std::this_thread::sleep_for(5ms);
   stop();
 }
 
-bool Listener::enter(const std::string& address) {
+bool HttpServer::enter(const std::string& address) {
   const std::lock_guard lock(mutex_);
   std::size_t& here = inside_[address];
   if (here >= most_of_one_address) return false;
@@ -61,13 +61,13 @@ bool Listener::enter(const std::string& address) {
   return true;
 }
 
-void Listener::leave(const std::string& address) {
+void HttpServer::leave(const std::string& address) {
   const std::lock_guard lock(mutex_);
   --all_inside_;
   if (--inside_[address] == 0) inside_.erase(address);
 }
 
-bool Listener::process_and_close_socket(socket_t socket) {
+bool HttpServer::process_and_close_socket(socket_t socket) {
   Connection connection(socket);
   if (!enter(connection.remote_address())) return false;
   for (int n = 1; n <= most_requests; ++n) {

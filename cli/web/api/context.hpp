@@ -15,9 +15,9 @@ namespace exworks::cli::web {
 
 using Json = nlohmann::ordered_json;
 
-class Shop {
+class Context {
  public:
-  Shop(Book book, Rules rules) : rules_(std::move(rules)), packs_(rules_), lives_(packs_), book_(std::move(book)) {}
+  Context(Book book, Rules rules) : rules_(std::move(rules)), packs_(rules_), lives_(packs_), book_(std::move(book)) {}
 
   /// Reads every pack, and the schemes; packs with mistakes are left out, and said.
   std::vector<std::string> load_packs();

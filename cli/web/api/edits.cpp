@@ -1,4 +1,4 @@
-#include "web/api/taps.hpp"
+#include "web/api/edits.hpp"
 
 #include <algorithm>
 #include <set>
@@ -66,13 +66,13 @@ void check_about(const Entry& e) {
   }
 }
 
-Tap tap_of(const Json& one) {
+Edit tap_of(const Json& one) {
   if (!one.is_object()) throw Refusal{400, "an answer is no object; load the page again"};
   const Kind& kind = kind_of(text_of(one, "kind", 40));
-  Tap out;
+  Edit out;
   out.entry.kind = kind.name;
   out.entry.uid = text_of(one, "tap", 64);
-  check_tap_name(out.entry.uid);
+  check_edit_name(out.entry.uid);
   out.entry.name = text_of(one, "name", 100);
   const auto fields = one.find("fields");
   if (fields != one.end() && fields->is_object()) out.entry.fields = fields_of(kind, *fields);
@@ -93,16 +93,16 @@ std::string text_of(const Json& object, const char* name, std::size_t longest) {
   return at == object.end() || at->is_null() ? std::string() : plain_text(*at, name, longest);
 }
 
-void check_tap_name(const std::string& tap) {
+void check_edit_name(const std::string& tap) {
   const bool good = tap.size() >= 16 && tap.size() <= 64 && std::all_of(tap.begin(), tap.end(), [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || c == '-'; });
   if (!good) throw Refusal{400, "an answer's own name must be 16 to 64 small letters and digits; load the page again"};
 }
 
-std::vector<Tap> taps_of(const Json& body) {
+std::vector<Edit> edits_of(const Json& body) {
   const auto list = body.find("entries");
   if (list == body.end() || !list->is_array() || list->empty()) throw Refusal{400, "no answer was sent; load the page again"};
   if (list->size() > most_entries) throw Refusal{400, "too many answers at once; send " + std::to_string(most_entries) + " at a time"};
-  std::vector<Tap> out;
+  std::vector<Edit> out;
   for (const Json& one : *list) out.push_back(tap_of(one));
   return out;
 }

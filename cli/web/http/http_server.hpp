@@ -8,9 +8,9 @@
 namespace exworks::cli::web {
 
 /// The HTTP library's server on our own connections: nobody holds a thread for long, and no address holds most of them.
-class Listener : public httplib::Server {
+class HttpServer : public httplib::Server {
  public:
-  Listener();
+  HttpServer();
   /// Returns the port, or 0 when it can't be had. `port` 0: any.
   int bind_address(const std::string& address, int port);
   /// Serves until `end` is called; requests that are under way are finished.

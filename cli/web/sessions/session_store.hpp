@@ -29,11 +29,11 @@ class Allowance {
   Clock::time_point then_{};
 };
 
-class Door {
+class SessionStore {
  public:
   /// Called with each new code for the console, from the thread that used the one before.
   using Announce = std::function<void(const std::string& code)>;
-  explicit Door(Announce announce) : announce_(std::move(announce)) {}
+  explicit SessionStore(Announce announce) : announce_(std::move(announce)) {}
 
   /// Makes the first code for the console.
   void open();

@@ -1,4 +1,4 @@
-#include "web/sessions/guard.hpp"
+#include "web/sessions/request_filter.hpp"
 
 #include <algorithm>
 
@@ -23,9 +23,9 @@ bool is_photo(const std::string& path) { return starts(path, "/api/jobs/") && pa
 
 bool open_to_all(const std::string& path) { return path == "/join" || starts(path, "/assets/"); }
 
-std::string Guard::own_address() const { return "http://" + Connection::current()->local_address() + ":" + std::to_string(port_); }
+std::string RequestFilter::own_address() const { return "http://" + Connection::current()->local_address() + ":" + std::to_string(port_); }
 
-std::string Guard::cookie_of(const httplib::Request& r) const {
+std::string RequestFilter::cookie_of(const httplib::Request& r) const {
   const std::string wanted = cookie_name() + "=", all = r.get_header_value("Cookie");
   for (std::size_t at = 0; at < all.size();) {
     std::size_t end = all.find(';', at);
@@ -37,7 +37,7 @@ std::string Guard::cookie_of(const httplib::Request& r) const {
   return "";
 }
 
-void Guard::check_shape(const httplib::Request& r) const {
+void RequestFilter::check_shape(const httplib::Request& r) const {
   if (r.method != "GET" && r.method != "HEAD" && r.method != "POST") throw Refusal{405, "this address knows GET and POST alone; ask with one of them"};
   if (r.path.size() > 512 || r.target.size() > 4096) throw Refusal{414, "the address is too long; shorten it"};
   const bool plain = std::all_of(r.path.begin(), r.path.end(), [](char c) { return static_cast<unsigned char>(c) >= ' ' && c != '\\' && c != 127; });
@@ -46,7 +46,7 @@ void Guard::check_shape(const httplib::Request& r) const {
 
 /// A page of another site, or a name that was made to point at us, gets nothing: the address must be ours as a number (or localhost on
 /// this computer itself), and a page that sends must have come from the same.
-void Guard::check_sender(const httplib::Request& r) const {
+void RequestFilter::check_sender(const httplib::Request& r) const {
   const std::string host = only(r, "Host"), port = ":" + std::to_string(port_);
   const std::string& here = Connection::current()->local_address();
   const bool ours = host == here + port || (host == "localhost" + port && starts(here, "127."));
@@ -58,7 +58,7 @@ void Guard::check_sender(const httplib::Request& r) const {
   if (r.method == "POST" && !site.empty() && site != "same-origin" && site != "none") throw Refusal{403, "the request comes from another page; open this server's own address"};
 }
 
-void Guard::check_body(const httplib::Request& r) const {
+void RequestFilter::check_body(const httplib::Request& r) const {
   const std::string length = only(r, "Content-Length");
   if (r.has_header("Transfer-Encoding")) throw Refusal{411, "the length of the body must be told beforehand; send Content-Length"};
   if (length.empty() && r.method == "POST") throw Refusal{411, "the length of the body is not told; send Content-Length"};
@@ -75,12 +75,12 @@ void Guard::check_body(const httplib::Request& r) const {
   if (!form && !picture && !(starts(type, "application/json") && r.path != "/join" && !is_photo(r.path))) throw Refusal{415, "this kind of body is not taken here; send JSON, or a picture"};
 }
 
-std::optional<Session> Guard::check(const httplib::Request& r) const {
+std::optional<Session> RequestFilter::check(const httplib::Request& r) const {
   const auto now = Clock::now();
   check_shape(r);
   check_sender(r);
-  const auto session = door_.session(cookie_of(r), now);
-  if (!door_.may_ask(session ? session->cookie : r.remote_addr, session.has_value(), now)) throw Refusal{429, "too many requests at once; wait a second and try again", 1};
+  const auto session = session_store_.session(cookie_of(r), now);
+  if (!session_store_.may_ask(session ? session->cookie : r.remote_addr, session.has_value(), now)) throw Refusal{429, "too many requests at once; wait a second and try again", 1};
   if (!session && !open_to_all(r.path)) throw Refusal{401, "this device is not joined; type the code that the console shows"};
   check_body(r);
   if (r.method == "POST" && r.path != "/join" && !same_secret(only(r, "X-Exworks-Token"), session->token)) {
