@@ -1,5 +1,5 @@
 # Writes the files of the pages as one C++ source: cmake -DOUTPUT=FILE "-DFILES=a;b" -P embed.cmake
-set(out "#include \"web/assets.hpp\"\n\nnamespace exworks::cli::web {\n\nextern const Asset embedded[];\n\nnamespace {\n\n")
+set(out "#include \"web/http/assets.hpp\"\n\nnamespace exworks::cli::web {\n\nextern const Asset embedded[];\n\nnamespace {\n\n")
 set(rows "")
 set(n 0)
 foreach(file ${FILES})
