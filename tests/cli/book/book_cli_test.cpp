@@ -1,7 +1,7 @@
 #include <sstream>
 
 #include "base/file.hpp"
-#include "workshop.hpp"
+#include "cli/workshop.hpp"
 
 /// The job book from the command line, as a workshop uses it.
 using namespace exworks;

@@ -2,7 +2,7 @@
 
 #include "base/file.hpp"
 #include "base/text.hpp"
-#include "workshop.hpp"
+#include "cli/workshop.hpp"
 
 /// Reports and sheets from the job book. Common practice, no source: a report on a job shows what the job holds now, with its
 /// photos, and says what was corrected.
