@@ -21,18 +21,18 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"pack/read", {"base", "xml", "numbers", "pack/model", "law"}},
     {"pack/check", {"base", "pack/model"}},
     {"engine/tables", {"base", "numbers"}},
-    {"engine/compile", {"base", "numbers", "pack/model", "engine/tables", "words"}},
+    {"engine/compile", {"base", "numbers", "pack/model", "engine/tables"}},
     {"engine/infer", {"base", "numbers", "record", "engine/tables"}},
     {"scheme", {"base", "xml", "pack/read"}},
     {"assess", {"base", "numbers", "record", "engine/tables", "engine/infer", "scheme", "words"}},
     {"study", {"base", "record", "engine/tables", "engine/infer", "assess"}},
     {"value", {"base"}},
-    {"words", {"base", "pack/model", "engine/tables", "report/kinds", "report/model", "report/render"}},
+    {"words", {"base", "engine/tables", "engine/infer", "report/kinds", "report/model", "report/render"}},
     {"report/model", {"record", "assess", "value", "report/kinds"}},
     {"report/render", {"base", "engine/tables", "assess", "words", "report/model"}},
     {"report/kinds", {"base", "numbers", "engine/tables", "assess", "study", "words", "report/model", "report/render"}},
     {"report/json", {"assess", "report/model", "report/kinds"}},
-    {"author", {"base", "xml", "pack/model", "words"}},
+    {"author", {"base", "xml", "pack/model", "engine/compile", "words"}},
     {"api", {"base", "record", "pack/read", "engine/compile", "assess", "report/kinds", "report/json"}},
     {"book", {"base"}},
 };
@@ -88,7 +88,7 @@ TEST_CASE("Each part of the library includes only what lies below it", "[layers]
 }
 
 TEST_CASE("The tables that the judging parts see know nothing of packs", "[layers]") {
-  for (const char* name : {"tables.hpp", "tables.cpp"}) {
+  for (const char* name : {"catalogue.hpp", "tables.hpp", "tables.cpp"}) {
     for (const std::string& line : lines_of(source_dir() / "lib/engine/tables" / name)) {
       INFO(name << ": " << line);
       CHECK_FALSE(own_include(line).starts_with("pack/"));

@@ -113,8 +113,8 @@ double odds_of(const std::vector<Odds>& odds, std::size_t index) {
 }
 
 double generation_odds(const Tables& tables, const Assessment& assessment, const std::string& id) {
-  for (std::size_t g = 0; g < tables.generations.size(); ++g) {
-    if (tables.generations[g].id == id) return odds_of(assessment.generations, g);
+  for (std::size_t g = 0; g < tables.axes.generations.size(); ++g) {
+    if (tables.axes.generations[g].id == id) return odds_of(assessment.generations, g);
   }
   FAIL("no generation '" << id << "'");
   return 0;

@@ -6,6 +6,7 @@
 #include "report/kinds/text_report.hpp"
 #include "report/kinds/vin_report.hpp"
 #include "assess/number_verdict.hpp"
+#include "words/evidence.hpp"
 
 namespace exworks::cli {
 
@@ -34,10 +35,7 @@ int run(const Options& options) {
       r.number = n;
       r.text = options.text;
       r.readings = read_number(options.text, t.numbers[n].grammars());
-      if (r.readings.empty()) {
-        const NumberFailure why = explain_failure(options.text, t.numbers[n].grammars());
-        r.unread = (why.offset < options.text.size() ? "at '" + options.text.substr(why.offset) + "'" : std::string("at the end")) + " it wants " + why.expected;
-      }
+      if (r.readings.empty()) r.unread = explain_failure(options.text, t.numbers[n].grammars());
       (r.readings.empty() ? unread : read).push_back({&t, std::move(r)});
     }
   }
@@ -67,7 +65,7 @@ int run(const Options& options) {
   std::cerr << "no pack reads '" << options.text << "'";
   if (unread.empty()) std::cerr << "; no pack has such a number";
   std::cerr << '\n';
-  for (const Read& r : unread) std::cerr << "  " << r.tables->family << ", " << r.tables->numbers[r.read.number].name << ": " << r.read.unread << '\n';
+  for (const Read& r : unread) std::cerr << "  " << r.tables->family << ", " << r.tables->numbers[r.read.number].name << ": " << failure_words(r.read) << '\n';
   return answer_is_no;
 }
 

@@ -8,6 +8,7 @@
 #include "assess/marginals.hpp"
 #include "assess/number_verdict.hpp"
 #include "assess/readings.hpp"
+#include "words/evidence.hpp"
 #include "words/scales.hpp"
 
 namespace exworks {
@@ -58,8 +59,8 @@ class Assessor {
  private:
   void states() {
     for (const Observation& o : in_.observations) {
-      if (o.state == "missing") a_.missing.push_back({o.feature, o.state, o.note});
-      if (o.state == "cannot-tell") a_.cannot_tell.push_back({o.feature, o.state, o.note});
+      if (o.state == LookState::missing) a_.missing.push_back({o.feature, o.note});
+      if (o.state == LookState::cannot_tell) a_.cannot_tell.push_back({o.feature, o.note});
     }
   }
 
@@ -76,11 +77,11 @@ class Assessor {
     for (const Claim& c : in_.claims) {
       std::vector<std::string> words;
       if (c.built) words.push_back("built " + to_words(*c.built));
-      add_name(words, t_.generations, c.generation);
-      add_name(words, t_.variants, c.variant);
-      add_name(words, t_.bodies, c.body);
-      add_name(words, t_.markets, c.market);
-      add_name(words, t_.plants, c.plant);
+      add_name(words, t_.axes.generations, c.generation);
+      add_name(words, t_.axes.variants, c.variant);
+      add_name(words, t_.axes.bodies, c.body);
+      add_name(words, t_.axes.markets, c.market);
+      add_name(words, t_.axes.plants, c.plant);
       if (words.empty()) continue;
       claimed_.push_back(as_given(c));
       a_.claims.push_back({join_and(words), c.by, odds_of(claimed_.back())});
@@ -118,7 +119,7 @@ class Assessor {
       for (std::size_t b = 0; b < p_.build.size(); ++b) {
         if (p_.build[b] > 0) p += p_.build[b] * d.right[b] / (d.right[b] + d.wrong);
       }
-      a_.documents.push_back({d.words, d.reliability, p});
+      a_.documents.push_back({paper_words(in_, d), d.reliability, p});
     }
   }
 
@@ -170,8 +171,8 @@ class Assessor {
   }
 
   void cautions() {
-    std::vector<bool> wanted(t_.cautions.size(), false);
-    for (std::size_t c = 0; c < wanted.size(); ++c) wanted[c] = t_.cautions[c].always;
+    std::vector<bool> wanted(t_.catalogue.cautions.size(), false);
+    for (std::size_t c = 0; c < wanted.size(); ++c) wanted[c] = t_.catalogue.cautions[c].always;
     for (const Observation& o : in_.observations) {
       const auto at = t_.feature_index.find(o.feature);
       if (at == t_.feature_index.end()) continue;
@@ -186,9 +187,8 @@ class Assessor {
     if (e_.seen.empty() && !e_.identity && documents_.empty()) a_.remarks.push_back("Nothing was observed: the odds below are those before looking, by production alone.");
     if (t_.invented) a_.remarks.push_back("The family of this pack is invented; it serves for practice.");
     for (const Document& d : in_.documents) {
-      const bool by_date = d.kind == "registration" || d.kind == "invoice" || d.kind == "handbook";
-      if (build_said(d) || (by_date && d.date && !d.date->open)) continue;
-      a_.remarks.push_back("Document recorded: " + d.kind + (d.note.empty() ? "" : " (" + d.note + ")") + (d.date ? ". It states no build date (built), so it is shown, not weighed." : ". It has no date, so it is shown, not weighed."));
+      if (date_weighed(d)) continue;
+      a_.remarks.push_back("Document recorded: " + word(d.kind) + (d.note.empty() ? "" : " (" + d.note + ")") + (d.date ? ". It states no build date (built), so it is shown, not weighed." : ". It has no date, so it is shown, not weighed."));
     }
   }
 

@@ -62,7 +62,7 @@ struct FeatureVerdict {
   std::optional<std::size_t> later_change;  ///< index into Tables::changes
   std::optional<DonorDates> donor;
   bool memory_alone = false;
-  std::string reversible;                ///< for a later change: yes, no, partly; "" when not known
+  Reversible reversible = Reversible::unknown;  ///< for a later change
   double hours = 0;                      ///< to put back, when known
   std::vector<std::string> hinges_on;    ///< features without which the verdict is no longer firm
 };
@@ -109,7 +109,7 @@ struct Reading {
 };
 
 struct Looked {
-  std::string feature, state, note;  ///< missing or cannot-tell
+  std::string feature, note;
 };
 
 struct Assessment {

@@ -15,11 +15,11 @@ class Checker {
 
   void check(const Expectation& x) {
     x_ = &x;
-    leads(x.generation, "generation", a_.generations, t_.generations);
-    leads(x.variant, "variant", a_.variants, t_.variants);
-    leads(x.body, "body", a_.bodies, t_.bodies);
-    leads(x.market, "market", a_.markets, t_.markets);
-    leads(x.plant, "plant", a_.plants, t_.plants);
+    leads(x.generation, "generation", a_.generations, t_.axes.generations);
+    leads(x.variant, "variant", a_.variants, t_.axes.variants);
+    leads(x.body, "body", a_.bodies, t_.axes.bodies);
+    leads(x.market, "market", a_.markets, t_.axes.markets);
+    leads(x.plant, "plant", a_.plants, t_.axes.plants);
     const std::string found = to_iso(a_.date.from) + " to " + to_iso(a_.date.to);
     if (x.built) add("built " + to_words(*x.built), a_.date.from <= x.built->last && a_.date.to >= x.built->first, found);
     if (x.within) add("built within " + to_words(*x.within), a_.date.from >= x.within->first && a_.date.to <= x.within->last, found);

@@ -4,7 +4,9 @@
 
 #include "base/text.hpp"
 #include "assess/marginals.hpp"
+#include "words/evidence.hpp"
 #include "words/scales.hpp"
+#include "words/scopes.hpp"
 
 namespace exworks {
 
@@ -37,24 +39,22 @@ std::vector<WeighedFact> binding_facts(const Judge& j, std::size_t feature) {
 }
 
 std::string fitted_words(const FactInfo& fact) {
-  if (!fact.law.empty()) return "asked for by law (" + fact.law + "; the pack itself is silent)";
-  if (fact.fitted == "option") return "an option";
-  if (fact.fitted == "dealer") return "fitted by dealers";
+  if (fact.law) return "asked for by law (" + law_words(*fact.law) + "; the pack itself is silent)";
+  if (fact.fitted == Fitted::option) return "an option";
+  if (fact.fitted == Fitted::dealer) return "fitted by dealers";
   return fact.share < 1 ? "one of several fitted" : "standard";
 }
 
-std::string scope_of(const FactInfo& fact) {
-  std::string out;
-  if (!fact.who.empty()) out += " (" + fact.who + ")";
-  if (!fact.when.empty()) out += " " + fact.when;
-  return out;
+std::string scope_of(const Axes& axes, const FactInfo& fact) {
+  const std::string who = scope_words(axes, fact.scope), when = period_words(fact);
+  return (who.empty() ? "" : " (" + who + ")") + (when.empty() ? "" : " " + when);
 }
 
 /// "the Series MM two-door saloon of Mar 1950 to Jun 1950"
 std::string leading_build(const Judge& j) {
   const RouteInfo& route = j.tables.routes[j.so_far.routes.front().route];
   const DateSet& d = j.so_far.date;
-  return j.tables.variants[route.variant].name + " (" + j.tables.markets[route.market].name + "), " + span_words(d.from, d.to);
+  return j.tables.axes.variants[route.variant].name + " (" + j.tables.axes.markets[route.market].name + "), " + span_words(d.from, d.to);
 }
 
 class Writer {
@@ -84,7 +84,7 @@ class Writer {
     const bool original = x.p_type >= 0.5;
     bool any = false, all_memory = true;
     for (const WeighedFact& w : facts_) {
-      if (f_.facts[w.fact].fitted != "standard" && f_.facts[w.fact].value != seen_.value) continue;
+      if (f_.facts[w.fact].fitted != Fitted::standard && f_.facts[w.fact].value != seen_.value) continue;
       if (original && f_.facts[w.fact].value != seen_.value) continue;
       any = true;
       all_memory = all_memory && f_.facts[w.fact].memory_only;
@@ -153,7 +153,7 @@ class Writer {
     const std::string memory = out_.memory_alone ? " The only ground for it is memory, so it stays open." : "";
     if (out_.verdict == VerdictKind::original || (out_.memory_alone && own != nullptr && out_.finding.p_type >= 0.5)) {
       if (own == nullptr) return (f_.of_number ? "The kind that the works fitted." : "Such vehicles left the works without it.") + memory;
-      return "The kind that the works fitted: " + fitted_words(*own) + scope_of(*own) + "." + (own->disputed ? " Sources disagree on the date." : "") + memory;
+      return "The kind that the works fitted: " + fitted_words(*own) + scope_of(j_.tables.axes, *own) + "." + (own->disputed ? " Sources disagree on the date." : "") + memory;
     }
     if (out_.verdict == VerdictKind::later_change) return change_reason();
     return uncertain_reason(own) + memory;
@@ -174,7 +174,7 @@ class Writer {
   /// Where the pack does know the observed value.
   std::string elsewhere() const {
     for (const FactInfo& fact : f_.facts) {
-      if (fact.value == seen_.value) return " It was " + fitted_words(fact) + scope_of(fact) + ".";
+      if (fact.value == seen_.value) return " It was " + fitted_words(fact) + scope_of(j_.tables.axes, fact) + ".";
     }
     return seen_.value == f_.other() ? " It is none of the kinds that the pack knows." : "";
   }
@@ -183,12 +183,12 @@ class Writer {
     const FeatureFinding& x = out_.finding;
     const double works = x.works[seen_.value];
     if (x.p_silent > 0.1) return "For part of the builds that remain the pack is silent.";
-    if (own != nullptr && own->fitted != "standard" && f_.altered >= 0.2) {
+    if (own != nullptr && own->fitted != Fitted::standard && f_.altered >= 0.2) {
       return "It was " + fitted_words(*own) + " when new and bolts on and off, so it says little about originality.";
     }
     if (f_.altered >= 0.2) return "It is changed so easily and so often that it says little about originality.";
-    if (own != nullptr && own->fitted != "standard") {
-      return "It was " + fitted_words(*own) + " when new" + scope_of(*own) + ", and may also have been added later.";
+    if (own != nullptr && own->fitted != Fitted::standard) {
+      return "It was " + fitted_words(*own) + " when new" + scope_of(j_.tables.axes, *own) + ", and may also have been added later.";
     }
     if (works > 0.02 && works < 0.98) return "Right for some of the builds that remain (" + percent(works) + " of the odds) and not for the others; see what to look at next.";
     if (works >= 0.5) return "The kind that the works fitted, but a changed one would look the same.";
@@ -225,12 +225,12 @@ class Writer {
         signs.emplace_back(words);
         ratio *= r;
       };
-      sign(o.wear == "consistent", "wear like the rest of the vehicle", 3);
-      sign(o.wear == "fresher", "fresher than the rest of the vehicle", 0.2);
-      sign(o.wear == "older", "more worn than the rest of the vehicle", 0.2);
-      sign(o.mark == "maker", "the maker's mark", 2);
-      sign(o.mark == "other-maker", "another maker's mark", 0.1);
-      sign(o.mark == "none", "no maker's mark", 0.7);
+      sign(o.wear == Wear::consistent, "wear like the rest of the vehicle", 3);
+      sign(o.wear == Wear::fresher, "fresher than the rest of the vehicle", 0.2);
+      sign(o.wear == Wear::older, "more worn than the rest of the vehicle", 0.2);
+      sign(o.mark == MakersMark::maker, "the maker's mark", 2);
+      sign(o.mark == MakersMark::other_maker, "another maker's mark", 0.1);
+      sign(o.mark == MakersMark::none, "no maker's mark", 0.7);
       for (const CodeVerdict& c : j_.so_far.codes) {
         if (c.feature != f_.id) continue;
         sign(c.timing == Timing::supports, "a date code from before or about the build", 5);
@@ -278,7 +278,7 @@ FeatureVerdict judge_feature(const Judge& judge, const FeatureFinding& finding) 
   out.name = f.name;
   out.observed = judge.tables.value_name(finding.feature, seen.value);
   out.observed_id = judge.tables.value_id(finding.feature, seen.value);
-  out.how_noted = seen.note;
+  out.how_noted = how_noted_words(judge.tables, judge.evidence, seen);
   if (seen.observation && !judge.inspection.observations[*seen.observation].note.empty()) {
     out.how_noted += (out.how_noted.empty() ? "" : "; ") + judge.inspection.observations[*seen.observation].note;
   }

@@ -52,15 +52,15 @@ std::vector<Odds> sorted(std::vector<double> p) {
 }  // namespace
 
 void fill_marginals(const Tables& t, const std::vector<double>& build, double level, Assessment& out) {
-  std::vector<double> generation(t.generations.size()), variant(t.variants.size()), body(t.bodies.size()), market(t.markets.size()), plant(t.plants.size());
+  std::vector<double> generation(t.axes.generations.size()), variant(t.axes.variants.size()), body(t.axes.bodies.size()), market(t.axes.markets.size()), plant(t.axes.plants.size());
   for (std::size_t r = 0; r < t.routes.size(); ++r) {
     const RouteInfo& route = t.routes[r];
     const auto begin = build.begin() + static_cast<std::ptrdiff_t>(route.first_build);
     const std::vector<double> months(begin, begin + static_cast<std::ptrdiff_t>(route.builds()));
     double p = 0;
     for (double m : months) p += m;
-    generation[t.variants[route.variant].generation] += p;
-    body[t.variants[route.variant].body] += p;
+    generation[t.axes.variants[route.variant].generation] += p;
+    body[t.axes.variants[route.variant].body] += p;
     variant[route.variant] += p;
     market[route.market] += p;
     plant[route.plant] += p;

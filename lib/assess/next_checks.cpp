@@ -76,7 +76,7 @@ NextChecks next_checks(const Tables& t, const Inspection& inspection, Aim aim, s
   // What was looked at without an answer is not worth a second look.
   std::vector<std::size_t> looked;
   for (const Observation& o : inspection.observations) {
-    if (o.state == "missing" || o.state == "cannot-tell") looked.push_back(t.feature_index.at(o.feature));
+    if (o.state == LookState::missing || o.state == LookState::cannot_tell) looked.push_back(t.feature_index.at(o.feature));
   }
   Planner planner(t, std::move(evidence), aim);
   Assessment now;

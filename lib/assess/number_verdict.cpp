@@ -4,6 +4,7 @@
 
 #include "engine/infer/identity.hpp"
 #include "assess/marginals.hpp"
+#include "words/evidence.hpp"
 #include "words/scales.hpp"
 
 namespace exworks {
@@ -64,7 +65,7 @@ NumberVerdict describe_number(const Tables& t, const NumberRead& read) {
   out.where = info.where;
   out.agrees = "cannot-tell";
   if (read.readings.empty()) {
-    out.note = read.unread;
+    out.note = unread_words(t, read);
     return out;
   }
   const FormReading& best = read.readings.front();
@@ -104,10 +105,7 @@ NumberVerdict judge_number(const Judge& j, const NumberRead& read) {
   const ChangeInfo* known_change = nullptr;
   for (const FeatureFinding& f : j.findings) {
     const Seen& seen = j.evidence.seen[f.seen];
-    const bool by_serial = j.tables.features[f.feature].of_number == read.number;
-    const bool by_code = !seen.observation && seen.note.find(info.name + " " + read.text) != std::string::npos;
-    if (!by_serial && !by_code) continue;
-    if (f.p_silent > 0.5) continue;
+    if (seen.number != read.number || f.p_silent > 0.5) continue;
     any = true;
     if (f.p_type <= 0.1) known_change = change_behind(j.tables, f.feature, seen.value);
     worst = std::min(worst, f.p_type);

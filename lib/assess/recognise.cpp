@@ -11,8 +11,8 @@ namespace {
 constexpr double named = 0.96, unread_number = 0.02, chance_number = 0.1;
 
 const QuestionInfo* question_of(const Tables& t, const std::string& id) {
-  const auto at = std::find_if(t.questions.begin(), t.questions.end(), [&](const QuestionInfo& q) { return q.id == id; });
-  return at == t.questions.end() ? nullptr : &*at;
+  const auto at = std::find_if(t.catalogue.questions.begin(), t.catalogue.questions.end(), [&](const QuestionInfo& q) { return q.id == id; });
+  return at == t.catalogue.questions.end() ? nullptr : &*at;
 }
 
 /// P(answer | family), times the number of answers: 1 where nothing is said.
@@ -43,7 +43,7 @@ double weight_of_number(const Tables& t, const std::string& text, FamilyGuess& o
 std::vector<QuestionInfo> all_questions(const std::vector<const Tables*>& packs) {
   std::vector<QuestionInfo> out;
   for (const Tables* t : packs) {
-    for (const QuestionInfo& q : t->questions) {
+    for (const QuestionInfo& q : t->catalogue.questions) {
       auto at = std::find_if(out.begin(), out.end(), [&](const QuestionInfo& o) { return o.id == q.id; });
       if (at == out.end()) at = out.insert(out.end(), {q.id, q.ask, {}, {}});
       for (const Label& a : q.answers) {

@@ -127,7 +127,7 @@ class Writer {
     numbered_ += fact.from_number || fact.to_number;
     disputed_ += fact.disputed;
     notes_ += !fact.note.empty();
-    std::string fitted = fact.fitted == Fitted::standard ? "standard" : fact.fitted == Fitted::option ? "option" : "dealer";
+    std::string fitted = word(fact.fitted);
     if (fact.share) {
       char buffer[32];
       std::snprintf(buffer, sizeof buffer, " %g", *fact.share);

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "author/pack_items.hpp"
+#include "engine/compile/axes.hpp"
 #include "words/scopes.hpp"
 
 namespace exworks {
@@ -23,15 +24,13 @@ std::string fitted_words(const Fact& f) {
   return out;
 }
 
-FactWords words_of(const Pack& p, const Feature& feature, const Fact& f) {
+FactWords words_of(const Pack& p, const Axes& axes, const Feature& feature, const Fact& f) {
   FactWords w;
   const bool other = f.value >= feature.values.size();  // the works fitted none of them
   w.value = other ? "other" : feature.values[f.value].id;
   w.value_name = other ? "none of these" : feature.values[f.value].name;
-  w.who = scope_words(p, f.scope);
-  w.when = period_words(f.from, f.to);
-  if (f.from_number) w.when += (w.when.empty() ? "" : ", ") + std::string("from number ") + std::to_string(*f.from_number);
-  if (f.to_number) w.when += (w.when.empty() ? "" : ", ") + std::string("to number ") + std::to_string(*f.to_number);
+  w.who = scope_words(axes, f.scope);
+  w.when = period_words(f.from, f.to, f.from_number, f.to_number);
   if (w.when.empty()) w.when = "as long as they were built";
   w.fitted = fitted_words(f);
   w.sources = cited_words(p, f.sources);
@@ -40,7 +39,7 @@ FactWords words_of(const Pack& p, const Feature& feature, const Fact& f) {
 
 class Differ {
  public:
-  Differ(const Pack& before, const Pack& after) : a_(before), b_(after) {}
+  Differ(const Pack& before, const Pack& after) : a_(before), b_(after), a_axes_(axes_of(before)), b_axes_(axes_of(after)) {}
 
   std::vector<PackDifference> run() {
     if (a_.name != b_.name) add("changed", "pack", b_.id, "The family is called " + b_.name + ", was " + a_.name);
@@ -117,8 +116,8 @@ class Differ {
       if (find(after.values, v.id) == nullptr) add("removed", "value", after.id, after.name + ": no longer a value, " + v.name);
     }
     std::vector<FactWords> old_facts, new_facts;
-    for (const Fact& f : before.facts) old_facts.push_back(words_of(a_, before, f));
-    for (const Fact& f : after.facts) new_facts.push_back(words_of(b_, after, f));
+    for (const Fact& f : before.facts) old_facts.push_back(words_of(a_, a_axes_, before, f));
+    for (const Fact& f : after.facts) new_facts.push_back(words_of(b_, b_axes_, after, f));
     match(old_facts, new_facts, [](const FactWords& x, const FactWords& y) { return x.same_as(y); }, nullptr);
     // What remains and speaks of the same vehicles has changed; what remains then is new or gone.
     match(old_facts, new_facts, [](const FactWords& x, const FactWords& y) { return x.value == y.value && x.who == y.who && x.fitted == y.fitted; }, &after);
@@ -162,8 +161,8 @@ class Differ {
   void ranges(const Number& before, const Number& after) {
     const auto words = [](const NumberRange& r) { return std::to_string(r.first) + " to " + std::to_string(r.last) + ": " + period_words(r.from, r.to); };
     std::vector<std::string> old_rows, new_rows;
-    for (const NumberRange& r : before.ranges) old_rows.push_back(words(r) + " (" + scope_words(a_, r.scope) + ")");
-    for (const NumberRange& r : after.ranges) new_rows.push_back(words(r) + " (" + scope_words(b_, r.scope) + ")");
+    for (const NumberRange& r : before.ranges) old_rows.push_back(words(r) + " (" + scope_words(a_axes_, r.scope) + ")");
+    for (const NumberRange& r : after.ranges) new_rows.push_back(words(r) + " (" + scope_words(b_axes_, r.scope) + ")");
     for (const std::string& r : new_rows) {
       if (std::find(old_rows.begin(), old_rows.end(), r) == old_rows.end()) add("added", "number", after.id, "New: " + after.name + ", " + r);
     }
@@ -174,6 +173,7 @@ class Differ {
 
   const Pack& a_;
   const Pack& b_;
+  Axes a_axes_, b_axes_;
   std::vector<PackDifference> out_;
 };
 

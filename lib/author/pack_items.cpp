@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "base/text.hpp"
+#include "engine/compile/axes.hpp"
 #include "words/scopes.hpp"
 
 namespace exworks {
@@ -69,7 +70,7 @@ std::vector<Said> said_of(const Pack& pack, const Variant& v) {
 }
 
 std::vector<Said> said_of(const Pack&, const Assembly& a) {
-  return {{"share replaced", if_given(a.replaced)}, {"hours to replace", figure_words(a.hours)}, {"comes off again", a.reversible}};
+  return {{"share replaced", if_given(a.replaced)}, {"hours to replace", figure_words(a.hours)}, {"comes off again", word(a.reversible)}};
 }
 
 std::vector<Said> said_of(const Pack& pack, const Feature& f) {
@@ -83,7 +84,7 @@ std::vector<Said> said_of(const Pack& pack, const Feature& f) {
           {"unit", f.unit},
           {"share changed by itself", if_given(f.altered)},
           {"slips of a sure inspector", if_given(f.slip)},
-          {"vehicles that have it", scope_words(pack, f.applies)},
+          {"vehicles that have it", scope_words(axes_of(pack), f.applies)},
           {"what the others show", f.elsewhere && *f.elsewhere < f.values.size() ? f.values[*f.elsewhere].name : ""}};
 }
 
@@ -97,10 +98,10 @@ std::vector<Said> said_of(const Pack& pack, const LaterChange& c) {
   return {{"what it leaves", sets_words(pack, c)},
           {"possible", period_words(c.from, std::nullopt)},
           {"share", figure_words(c.share)},
-          {"comes off again", c.reversible},
+          {"comes off again", word(c.reversible)},
           {"hours to put back", figure_words(c.hours)},
           {"how to tell", c.spot},
-          {"vehicles", scope_words(pack, c.scope)},
+          {"vehicles", scope_words(axes_of(pack), c.scope)},
           {"source", cited_words(pack, c.sources)}};
 }
 

@@ -77,7 +77,7 @@ std::optional<Fact> read_legal(ReaderContext& context, const Element& element, s
   fact.value = *value;
   fact.place = element.place();
   fact.name = r->id;
-  fact.law = r->id + ", " + market->name + ": " + r->feature;
+  fact.law = LegalBasis{r->id, market->name, r->feature};
   fact.note = r->text;
   fact.disputed = r->certainty == Certainty::conflicting;
   fact.sources = adopt_sources(context, *market, *r);

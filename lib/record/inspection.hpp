@@ -5,27 +5,71 @@
 
 #include "base/date.hpp"
 #include "base/diagnostic.hpp"
+#include "base/spelling.hpp"
 
 /// An inspection as it was written, in words and with places; a pack gives the words their meaning later.
 namespace exworks {
 
+enum class HowSeen { seen, measured, read, photo, told };
+enum class HowSure { sure, probable, guess };
+/// What was found where no value was.
+enum class LookState { not_seen, missing, cannot_tell };
+/// Against the rest of the vehicle.
+enum class Wear { consistent, fresher, older };
+/// On the part.
+enum class MakersMark { maker, other_maker, none };
+/// What an expert found in the end.
+enum class Confirmed { as_built, changed };
+enum class DocumentKind { build_record, registration, plate, handbook, invoice, letter, owner };
+
+template <>
+struct Spelling<HowSeen> {
+  static constexpr std::string_view words[] = {"seen", "measured", "read", "photo", "told"};
+};
+template <>
+struct Spelling<HowSure> {
+  static constexpr std::string_view words[] = {"sure", "probable", "guess"};
+};
+template <>
+struct Spelling<LookState> {
+  static constexpr std::string_view words[] = {"not-seen", "missing", "cannot-tell"};
+};
+template <>
+struct Spelling<Wear> {
+  static constexpr std::string_view words[] = {"consistent", "fresher", "older"};
+};
+template <>
+struct Spelling<MakersMark> {
+  static constexpr std::string_view words[] = {"maker", "other-maker", "none"};
+};
+template <>
+struct Spelling<Confirmed> {
+  static constexpr std::string_view words[] = {"as-built", "changed"};
+};
+template <>
+struct Spelling<DocumentKind> {
+  static constexpr std::string_view words[] = {"build-record", "registration", "plate", "handbook", "invoice", "letter", "owner"};
+};
+
 struct Observation {
   std::string feature;
   std::string value;               ///< a value's id, "other", or "" when there is a measure or a state
-  std::string state;               ///< "", not-seen, missing, cannot-tell
+  std::optional<LookState> state;
   std::optional<double> measure;
   std::string unit;
-  std::string how = "seen";        ///< seen, measured, read, photo, told
-  std::string sure = "sure";       ///< sure, probable, guess
+  HowSeen how = HowSeen::seen;
+  HowSure sure = HowSure::sure;
   std::string note, photo;
-  std::string wear;                ///< "", consistent, fresher, older
-  std::string mark;                ///< "", maker, other-maker, none
-  std::string confirmed;           ///< "", as-built, changed: what an expert found in the end
+  std::optional<Wear> wear;
+  std::optional<MakersMark> mark;
+  std::optional<Confirmed> confirmed;
   Place place, feature_place, value_place, unit_place;  ///< value_place: of the value or the measure
 };
 
 struct NumberSeen {
-  std::string id, text, how = "read", sure = "sure", note, photo;
+  std::string id, text, note, photo;
+  HowSeen how = HowSeen::read;
+  HowSure sure = HowSure::sure;
   Place place, id_place, text_place;
 };
 
@@ -36,7 +80,7 @@ struct Claim {
 };
 
 struct Document {
-  std::string kind;  ///< build-record, registration, plate, handbook, invoice, letter, owner
+  DocumentKind kind = DocumentKind::owner;
   std::optional<Edge> date, built;
   std::string note;
   Place place;

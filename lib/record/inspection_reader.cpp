@@ -7,9 +7,6 @@ namespace exworks {
 
 namespace {
 
-const std::vector<std::string> hows{"seen", "measured", "read", "photo", "told"};
-const std::vector<std::string> sures{"sure", "probable", "guess"};
-
 Observation read_observed(const Element& e, Diagnostics& d) {
   const Attributes a(e, d, {"feature", "value", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark", "confirmed"});
   Observation o;
@@ -18,17 +15,17 @@ Observation read_observed(const Element& e, Diagnostics& d) {
   o.feature_place = e.place("feature");
   o.value = a.text_or("value", "");
   o.value_place = e.place(a.has("measure") ? "measure" : "value");
-  o.state = a.choice("state", {"not-seen", "missing", "cannot-tell"}, "");
+  o.state = a.one_of<LookState>("state");
   o.measure = a.number("measure", -1e9, 1e9);
   o.unit = a.choice("unit", {"mm", "in", "cc", "l", "cu-in", "kg", "lb", "V", "none"}, "");
   o.unit_place = e.place("unit");
-  o.how = a.choice("how", hows, o.measure ? "measured" : "seen");
-  o.sure = a.choice("sure", sures, "sure");
+  o.how = a.one_of("how", o.measure ? HowSeen::measured : HowSeen::seen);
+  o.sure = a.one_of("sure", HowSure::sure);
   o.note = a.text_or("note", e.text());
   o.photo = a.text_or("photo", "");
-  o.wear = a.choice("wear", {"consistent", "fresher", "older"}, "");
-  o.mark = a.choice("mark", {"maker", "other-maker", "none"}, "");
-  o.confirmed = a.choice("confirmed", {"as-built", "changed"}, "");
+  o.wear = a.one_of<Wear>("wear");
+  o.mark = a.one_of<MakersMark>("mark");
+  o.confirmed = a.one_of<Confirmed>("confirmed");
   const int given = (a.has("value") ? 1 : 0) + (a.has("state") ? 1 : 0) + (a.has("measure") ? 1 : 0);
   if (given != 1) {
     d.error(o.place, given == 0 ? "nothing is said of feature '" + o.feature + "'" : "feature '" + o.feature + "' has more than one of value, state and measure",
@@ -46,8 +43,8 @@ NumberSeen read_number_seen(const Element& e, Diagnostics& d) {
   n.id_place = e.place("id");
   n.text = a.text("text");
   n.text_place = e.place("text");
-  n.how = a.choice("how", hows, "read");
-  n.sure = a.choice("sure", sures, "sure");
+  n.how = a.one_of("how", HowSeen::read);
+  n.sure = a.one_of("sure", HowSure::sure);
   n.note = a.text_or("note", e.text());
   n.photo = a.text_or("photo", "");
   return n;
@@ -65,7 +62,7 @@ Document read_document(const Element& e, Diagnostics& d) {
   const Attributes a(e, d, {"kind", "date", "built", "note"});
   Document doc;
   doc.place = e.place();
-  doc.kind = a.choice("kind", {"build-record", "registration", "plate", "handbook", "invoice", "letter", "owner"}, "");
+  doc.kind = a.one_of("kind", DocumentKind::owner);
   if (!a.has("kind")) a.text("kind");
   doc.date = a.edge("date");
   doc.built = a.edge("built");

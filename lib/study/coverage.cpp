@@ -55,7 +55,7 @@ class Surveyor {
     count(out);
     out.median_window_months = run_world(t_, right_world, n, seed_, 1.0, threads_).median_window_months;
     with_numbers(n, out);
-    for (std::size_t g = 0; g < t_.generations.size(); ++g) {
+    for (std::size_t g = 0; g < t_.axes.generations.size(); ++g) {
       out.generations.push_back(generation(g, n_year));
       silence(g, out);
     }
@@ -69,11 +69,11 @@ class Surveyor {
     for (const FeatureInfo& f : t_.features) {
       for (const FactInfo& fact : f.facts) {
         ++out.facts;
-        const auto rests_on = [&](const char* kind) {
-          return std::any_of(fact.sources.begin(), fact.sources.end(), [&](std::size_t s) { return t_.sources[s].kind == kind; });
+        const auto rests_on = [&](SourceKind kind) {
+          return std::any_of(fact.sources.begin(), fact.sources.end(), [&](std::size_t s) { return t_.catalogue.sources[s].kind == kind; });
         };
-        if (rests_on("published")) ++out.published;
-        else if (rests_on("common practice")) ++out.common_practice;
+        if (rests_on(SourceKind::published)) ++out.published;
+        else if (rests_on(SourceKind::common_practice)) ++out.common_practice;
         else ++out.memory;
       }
     }
@@ -123,7 +123,7 @@ class Surveyor {
   template <class Use>
   void for_builds(std::size_t g, Use use) const {
     for (const RouteInfo& r : t_.routes) {
-      if (t_.variants[r.variant].generation != g) continue;
+      if (t_.axes.variants[r.variant].generation != g) continue;
       for (Month m = r.first; m <= r.last; m = m + 1) use(r, m, r.first_build + static_cast<std::size_t>(m - r.first));
     }
   }
@@ -152,7 +152,7 @@ class Surveyor {
 
   bool changes_within(std::size_t f, std::size_t g, int year) const {
     for (const RouteInfo& r : t_.routes) {
-      if (t_.variants[r.variant].generation != g) continue;
+      if (t_.axes.variants[r.variant].generation != g) continue;
       const Month from = std::max(r.first, Month::of(year, 1) - 1), to = std::min(r.last, Month::of(year, 12));
       if (from >= to || from.year() > year) continue;
       const Column& start = column(f, r, from);

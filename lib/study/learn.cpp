@@ -15,7 +15,7 @@ class Counter {
     bool any = false;
     for (const Observation& o : inspection.observations) {
       const auto at = t_.feature_index.find(o.feature);
-      if (o.confirmed.empty() || at == t_.feature_index.end()) continue;
+      if (!o.confirmed || at == t_.feature_index.end()) continue;
       found[at->second] = &o;
       any = true;
     }
@@ -25,8 +25,8 @@ class Counter {
     for (std::size_t a = 0; a < as_one.size(); ++a) as_one[a] = assembly(a, found, out);
     for (std::size_t f = 0; f < found.size(); ++f) {
       if (found[f] == nullptr || (t_.features[f].assembly && as_one[*t_.features[f].assembly])) continue;
-      count(out.altered[t_.features[f].id], found[f]->confirmed == "changed");
-      if (found[f]->confirmed == "changed") change(f, found[f]->value, out);
+      count(out.altered[t_.features[f].id], found[f]->confirmed == Confirmed::changed);
+      if (found[f]->confirmed == Confirmed::changed) change(f, found[f]->value, out);
     }
   }
 
@@ -41,7 +41,7 @@ class Counter {
     for (std::size_t f : t_.assemblies[a].features) {
       if (found[f] == nullptr) continue;
       ++known;
-      changed += found[f]->confirmed == "changed";
+      changed += found[f]->confirmed == Confirmed::changed;
     }
     if (known < 2) return false;  // one feature can't tell a replaced assembly from a changed part
     const bool replaced = changed >= 2 && 2 * changed >= known;

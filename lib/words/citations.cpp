@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "report/render/page.hpp"
+#include "words/scopes.hpp"
 
 namespace exworks {
 
@@ -28,8 +29,9 @@ std::string Citations::after(const std::vector<std::size_t>& sources) {
 }
 
 std::string source_words(const SourceInfo& source) {
-  const bool said = source.kind == "published" || source.words.find(source.kind == "memory" ? "memory" : "common practice") != std::string::npos;
-  return source.words + (said ? "" : " (" + source.kind + ")");
+  const std::string words = citation(source), kind = kind_words(source.kind);
+  const bool said = source.kind == SourceKind::published || words.find(kind) != std::string::npos;
+  return words + (said ? "" : " (" + kind + ")");
 }
 
 void list_sources(const Tables& tables, const Citations& citations, bool with_addresses, Page& page) {
@@ -37,7 +39,7 @@ void list_sources(const Tables& tables, const Citations& citations, bool with_ad
   page.heading("Sources");
   std::size_t n = 0;
   for (std::size_t s : citations.cited()) {
-    const SourceInfo& source = tables.sources[s];
+    const SourceInfo& source = tables.catalogue.sources[s];
     const bool address = with_addresses && !source.url.empty();
     page.pair("[" + std::to_string(++n) + "]", source_words(source) + (address ? ", " + source.url : ""), 2, 8);
   }

@@ -61,13 +61,13 @@ std::string hours_words(double h) { return trimmed(h, 1) + (h == 1 ? " hour" : "
 
 std::string going_back(const FeatureVerdict& f) {
   std::string out;
-  if (!f.reversible.empty()) out = f.reversible == "yes" ? "It comes off again" : f.reversible == "no" ? "It does not come off again" : "It comes off again in part";
+  if (f.reversible != Reversible::unknown) out = f.reversible == Reversible::yes ? "It comes off again" : f.reversible == Reversible::no ? "It does not come off again" : "It comes off again in part";
   if (f.hours > 0) out += (out.empty() ? "To put back: about " : ", about ") + hours_words(f.hours);
   return out.empty() ? out : out + ".";
 }
 
 std::string build_words(const Tables& t, const Assessment& a) {
-  return t.variants[a.variants.front().index].name + ", " + t.markets[a.markets.front().index].name + ", built " + span_words(a.date.from, a.date.to);
+  return t.axes.variants[a.variants.front().index].name + ", " + t.axes.markets[a.markets.front().index].name + ", built " + span_words(a.date.from, a.date.to);
 }
 
 std::string counts_words(const Assessment& a) {
@@ -130,11 +130,11 @@ void axis(std::vector<ClaimPart>& out, const std::string& label, const std::stri
 std::vector<ClaimPart> claim_parts(const Tables& t, const Assessment& a, const Claim& c) {
   std::vector<ClaimPart> out;
   if (c.built) out.push_back({"Built: " + to_words(*c.built), in_span(a, *c.built), span_words(a.date.from, a.date.to) + " (" + percent(a.date.level) + " of the odds)"});
-  axis(out, "Generation", c.generation, a.generations, t.generations);
-  axis(out, "Variant", c.variant, a.variants, t.variants);
-  axis(out, "Body", c.body, a.bodies, t.bodies);
-  axis(out, "Market", c.market, a.markets, t.markets);
-  axis(out, "Plant", c.plant, a.plants, t.plants);
+  axis(out, "Generation", c.generation, a.generations, t.axes.generations);
+  axis(out, "Variant", c.variant, a.variants, t.axes.variants);
+  axis(out, "Body", c.body, a.bodies, t.axes.bodies);
+  axis(out, "Market", c.market, a.markets, t.axes.markets);
+  axis(out, "Plant", c.plant, a.plants, t.axes.plants);
   return out;
 }
 

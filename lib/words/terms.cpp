@@ -48,17 +48,17 @@ std::string Terms::operator()(std::string_view text) const {
 
 Tables in_terms(Tables t, Region region) {
   if (region == Region::en_GB) return t;
-  const Terms swap(t.terms, region);
+  const Terms swap(t.catalogue.terms, region);
   const auto all = [&](auto&... texts) { ((texts = swap(texts)), ...); };
-  for (auto* list : {&t.places, &t.generations, &t.bodies}) {
+  for (auto* list : {&t.catalogue.places, &t.axes.generations, &t.axes.bodies}) {
     for (Label& l : *list) all(l.name);
   }
-  for (VariantInfo& v : t.variants) all(v.name);
-  for (CautionInfo& c : t.cautions) all(c.name, c.text);
+  for (VariantInfo& v : t.axes.variants) all(v.name);
+  for (CautionInfo& c : t.catalogue.cautions) all(c.name, c.text);
   for (FeatureInfo& f : t.features) {
     all(f.name, f.ask, f.tool);
     for (ValueInfo& v : f.values) all(v.name, v.recognise);
-    for (FactInfo& fact : f.facts) all(fact.who, fact.note);
+    for (FactInfo& fact : f.facts) all(fact.note);
   }
   for (AssemblyInfo& a : t.assemblies) all(a.name);
   for (ChangeInfo& c : t.changes) all(c.name, c.spot);

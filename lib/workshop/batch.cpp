@@ -72,7 +72,7 @@ std::string summary(const std::string& name, const Assessed& a) {
   for (const FeatureVerdict& f : a.assessment.features) ++counts[static_cast<std::size_t>(f.verdict)];
   const Tables& t = *a.tables;
   const RouteInfo& leading = t.routes[a.assessment.routes.front().route];
-  return name + ": " + percent(a.assessment.variants.front().p) + " " + t.variants[leading.variant].name + ", " + to_words(a.assessment.date.from) + " to " +
+  return name + ": " + percent(a.assessment.variants.front().p) + " " + t.axes.variants[leading.variant].name + ", " + to_words(a.assessment.date.from) + " to " +
          to_words(a.assessment.date.to) + "; " + std::to_string(counts[0]) + " original, " + std::to_string(counts[1]) + " later, " + std::to_string(counts[2]) + " uncertain";
 }
 

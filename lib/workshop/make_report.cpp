@@ -37,7 +37,7 @@ std::vector<Restoration> putting_back(const ValueWanted& wanted, const Tables& t
 }
 
 Valuation valuation(const ValueWanted& wanted, const Tables& t, const Assessment& a, Month valued) {
-  const VariantInfo& variant = t.variants[a.variants.front().index];
+  const VariantInfo& variant = t.axes.variants[a.variants.front().index];
   ValuationSubject subject{valued, a.date.most_likely.year(), variant.name, std::nullopt, std::nullopt, wanted.trend / 100};
   for (const Comparable& c : wanted.sales) {
     if (c.variant == variant.id) subject.variant = c.variant;  // the file may use names or ids

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/date.hpp"
+#include "base/spelling.hpp"
 #include "xml/xml_file.hpp"
 
 namespace exworks {
@@ -34,6 +35,20 @@ class Attributes {
   bool yes_no(std::string_view name, bool fallback) const;
   /// One of `words`; `fallback` when the attribute is not there.
   std::string choice(std::string_view name, const std::vector<std::string>& words, const std::string& fallback) const;
+  /// One of the words that spell an enum; `fallback` when the attribute is not there or a mistake.
+  template <Spelled Enum>
+  Enum one_of(std::string_view name, Enum fallback) const {
+    return one_of<Enum>(name).value_or(fallback);
+  }
+  template <Spelled Enum>
+  std::optional<Enum> one_of(std::string_view name) const {
+    std::vector<std::string> words;
+    for (const std::string_view w : Spelling<Enum>::words) {
+      if (!w.empty()) words.emplace_back(w);
+    }
+    const std::string chosen = choice(name, words, "");
+    return chosen.empty() ? std::nullopt : from_word<Enum>(chosen);
+  }
 
   const Element& element() const { return element_; }
   Diagnostics& diagnostics() const { return diagnostics_; }

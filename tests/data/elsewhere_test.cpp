@@ -11,7 +11,7 @@ using namespace exworks::test;
 namespace {
 
 double market_odds(const std::string& family, const Assessment& a, const std::string& id) {
-  const auto at = std::find_if(a.markets.begin(), a.markets.end(), [&](const Odds& o) { return pack(family).markets[o.index].id == id; });
+  const auto at = std::find_if(a.markets.begin(), a.markets.end(), [&](const Odds& o) { return pack(family).axes.markets[o.index].id == id; });
   return at == a.markets.end() ? 0 : at->p;
 }
 

@@ -63,7 +63,7 @@ TEST_CASE("An all-synchromesh gearbox in a generation that had none on first and
   // The parts list (invented) gives the smooth casing with a long lever to Series 2 alone: July 1955 to February 1961.
   CHECK(f.donor->from >= Month::of(1955, 7));
   CHECK(f.donor->to <= Month::of(1961, 2));
-  CHECK(f.reversible == "yes");
+  CHECK(f.reversible == Reversible::yes);
 }
 
 TEST_CASE("Two generations that look alike stay undecided until a telling feature is seen", "[trade]") {
@@ -99,7 +99,7 @@ TEST_CASE("An inspection with no observation returns the prior and says so", "[t
   const Assessment a = assess_lines(t, "");
   double sum = 0;
   for (const RouteInfo& r : t.routes) {
-    if (t.generations[t.variants[r.variant].generation].id != "s1") continue;
+    if (t.axes.generations[t.axes.variants[r.variant].generation].id != "s1") continue;
     for (std::size_t i = 0; i < r.builds(); ++i) sum += t.prior[r.first_build + i];
   }
   CHECK(generation_odds(t, a, "s1") == Approx(sum).epsilon(1e-12));

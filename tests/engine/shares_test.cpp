@@ -65,7 +65,7 @@ TEST_CASE("A variant's units fall on the months in which a plant built it", "[pa
     feature_of(R"(<fact value="a" variants="a" source="trade"/> <fact value="b" variants="b" source="trade"/> <later id="x" value="c" name="c" source="trade">C</later>)")));
   double a = 0;
   for (const RouteInfo& route : t.routes) {
-    for (std::size_t i = 0; i < route.builds(); ++i) a += t.variants[route.variant].id == "a" ? t.prior[route.first_build + i] : 0;
+    for (std::size_t i = 0; i < route.builds(); ++i) a += t.axes.variants[route.variant].id == "a" ? t.prior[route.first_build + i] : 0;
   }
   CHECK(a == Approx(0.6));
 }

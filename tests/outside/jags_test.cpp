@@ -228,20 +228,20 @@ void compare_with_jags(const Case& c) {
   const Cells cells = cells_of(model, c.visit);
   const Draws drawn = sample(c.pack, c.visit, model, cells);
   const Engine engine = run_engine(c.tables, c.xml);
-  std::vector<double> generations(c.tables.generations.size(), 0), variants(c.tables.variants.size(), 0);
+  std::vector<double> generations(c.tables.axes.generations.size(), 0), variants(c.tables.axes.variants.size(), 0);
   for (const RouteInfo& route : c.tables.routes) {
     for (std::size_t b = route.first_build; b < route.first_build + route.builds(); ++b) {
       variants[route.variant] += engine.posterior.build[b];
-      generations[c.tables.variants[route.variant].generation] += engine.posterior.build[b];
+      generations[c.tables.axes.variants[route.variant].generation] += engine.posterior.build[b];
     }
   }
   const auto variant = [&](std::size_t draw) { return model.builds()[cells.build[drawn.cell[draw]]].variant; };
   for (std::size_t g = 0; g < generations.size(); ++g) {
     const auto in_it = [&](std::size_t draw) { return c.pack.variants[variant(draw)].generation == g; };
-    check_share("generation " + c.tables.generations[g].id, generations[g], drawn, in_it);
+    check_share("generation " + c.tables.axes.generations[g].id, generations[g], drawn, in_it);
   }
   for (std::size_t v = 0; v < variants.size(); ++v) {
-    check_share("variant " + c.tables.variants[v].id, variants[v], drawn, [&](std::size_t draw) { return variant(draw) == v; });
+    check_share("variant " + c.tables.axes.variants[v].id, variants[v], drawn, [&](std::size_t draw) { return variant(draw) == v; });
   }
   for (std::size_t look = 0; look < c.visit.looks.size(); ++look) {
     const std::string& id = c.names.features[c.visit.looks[look].feature];

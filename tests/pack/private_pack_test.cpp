@@ -106,7 +106,7 @@ TEST_CASE("A pack that extends another says what the two would say as one", "[pr
   REQUIRE(found.pack);
   const Tables both = compile(*found.pack), one = pack_from_text(as_one());
   CHECK(both.edition() == "ours 3 (extends trial 1)");
-  REQUIRE(both.variants.size() == one.variants.size());
+  REQUIRE(both.axes.variants.size() == one.axes.variants.size());
   CHECK(both.prior == one.prior);
   // Lamps of a van of 1953 and of 1956, a bar among them, and the number with them.
   for (const std::string lines : {"<observed feature='lamps' value='low'/>", "<observed feature='lamps' value='bar'/><observed feature='casing' value='smooth'/>",
@@ -114,7 +114,7 @@ TEST_CASE("A pack that extends another says what the two would say as one", "[pr
     const Assessment a = assess_lines(both, lines), b = assess_lines(one, lines);
     CHECK(a.date.from == b.date.from);
     CHECK(a.date.to == b.date.to);
-    for (std::size_t v = 0; v < one.variants.size(); ++v) CHECK(odds_of(a.variants, v) == Approx(odds_of(b.variants, v)).epsilon(1e-12));
+    for (std::size_t v = 0; v < one.axes.variants.size(); ++v) CHECK(odds_of(a.variants, v) == Approx(odds_of(b.variants, v)).epsilon(1e-12));
     for (std::size_t f = 0; f < a.features.size(); ++f) CHECK(a.features[f].finding.p_type == Approx(b.features[f].finding.p_type).epsilon(1e-12));
   }
 }

@@ -170,7 +170,7 @@ TEST_CASE("an inspection sheet asks for what is open and for nothing else") {
   CHECK(all.size() == tables.feature_index.size());
   CHECK(open.size() < all.size());
   for (const Observation& o : inspection.observations) {
-    if (o.state == "not-seen") continue;
+    if (o.state == LookState::not_seen) continue;
     CHECK(std::find(open.begin(), open.end(), tables.features[tables.feature_index.at(o.feature)].name) == open.end());
   }
 }

@@ -6,16 +6,16 @@ using namespace exworks;
 using namespace exworks::test;
 
 TEST_CASE("trade terms are swapped as whole words, in one pass, with plural and capital kept") {
-  const Terms us(pack("morris-minor").terms, Region::en_US);
+  const Terms us(pack("morris-minor").catalogue.terms, Region::en_US);
   CHECK(us("The bonnet and the hood") == "The hood and the top");
   CHECK(us("Front wings") == "Front fenders");
   CHECK(us("Wing nuts; swinging, drawing") == "Fender nuts; swinging, drawing");
   CHECK(us("Boot lid") == "Trunk lid");
   CHECK(us("Headlamps, tyres and colours.") == "Headlights, tires and colors.");
   CHECK(us("") == "");
-  const Terms au(pack("morris-minor").terms, Region::en_AU);
+  const Terms au(pack("morris-minor").catalogue.terms, Region::en_AU);
   CHECK(au("Saloon with a bonnet") == "Sedan with a bonnet");
-  const Terms gb(pack("morris-minor").terms, Region::en_GB);
+  const Terms gb(pack("morris-minor").catalogue.terms, Region::en_GB);
   CHECK(gb("bonnet") == "bonnet");
 }
 

@@ -64,9 +64,9 @@ std::vector<Moved> moved(const Tables& before, const Tables& after, const Inspec
   if (!by_old || !by_new) return {{"has all that this inspection names", by_old ? "yes" : "no", by_new ? "yes" : "no"}};
   const Assessment &a = *by_old, &b = *by_new;
   std::vector<Moved> out;
-  add_moved(out, "leading variant", leading(a.variants, before.variants), leading(b.variants, after.variants));
-  add_moved(out, "leading market", leading(a.markets, before.markets), leading(b.markets, after.markets));
-  add_moved(out, "leading plant", leading(a.plants, before.plants), leading(b.plants, after.plants));
+  add_moved(out, "leading variant", leading(a.variants, before.axes.variants), leading(b.variants, after.axes.variants));
+  add_moved(out, "leading market", leading(a.markets, before.axes.markets), leading(b.markets, after.axes.markets));
+  add_moved(out, "leading plant", leading(a.plants, before.axes.plants), leading(b.plants, after.axes.plants));
   add_moved(out, "built", built(a), built(b));
   for (const FeatureVerdict& v : b.features) {
     const auto old = std::find_if(a.features.begin(), a.features.end(), [&](const FeatureVerdict& x) { return x.id == v.id; });

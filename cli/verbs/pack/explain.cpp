@@ -33,8 +33,8 @@ int run(const Options& options) {
   if (options.year > 0) asked.year = options.year;
   const auto feature = find(tables.features, options.feature, "feature", tables.family);
   if (!feature) return bad_usage;
-  if (!options.market.empty() && !(asked.market = find(tables.markets, options.market, "market", tables.family))) return bad_usage;
-  if (!options.variant.empty() && !(asked.variant = find(tables.variants, options.variant, "variant", tables.family))) return bad_usage;
+  if (!options.market.empty() && !(asked.market = find(tables.axes.markets, options.market, "market", tables.family))) return bad_usage;
+  if (!options.variant.empty() && !(asked.variant = find(tables.axes.variants, options.variant, "variant", tables.family))) return bad_usage;
   const FeatureExplained explained = explain_feature(tables, *feature, asked);
   if (options.json) std::cout << json_explained(tables, explained).dump(2) << '\n';
   else std::cout << text_explained(tables, explained, colour_wanted());

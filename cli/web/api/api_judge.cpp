@@ -12,7 +12,7 @@ namespace exworks::cli::web {
 
 namespace {
 
-std::string then_words(const Tables& t, const Outcome& o) { return t.variants[o.variant].name + " (" + percent(o.variant_p) + "), built " + span_words(o.date); }
+std::string then_words(const Tables& t, const Outcome& o) { return t.axes.variants[o.variant].name + " (" + percent(o.variant_p) + "), built " + span_words(o.date); }
 
 /// Why this look: what its two likeliest different results would mean, or what it would settle.
 std::string reason_of(const Tables& t, const Check& c) {
@@ -24,7 +24,7 @@ std::string reason_of(const Tables& t, const Check& c) {
   }
   if (other != nullptr) {
     const bool variants = other->variant != first->variant;
-    const auto means = [&](const Outcome& o) { return o.value + (variants ? " speaks for " + t.variants[o.variant].name + ", built " : " for a build of ") + span_words(o.date); };
+    const auto means = [&](const Outcome& o) { return o.value + (variants ? " speaks for " + t.axes.variants[o.variant].name + ", built " : " for a build of ") + span_words(o.date); };
     return (variants ? "Tells builds apart: " : "Narrows the dates: ") + means(*first) + "; " + means(*other) + ".";
   }
   return c.verdict_bits > c.build_bits ? "Helps to settle what is as built." : "Supports the leading build or speaks against it.";
@@ -34,7 +34,7 @@ Json check_json(const Tables& t, const Check& c) {
   const FeatureInfo& f = t.features[c.feature];
   Json outcomes = Json::array();
   for (const Outcome& o : c.outcomes) outcomes.push_back({{"value", o.value_id}, {"name", o.value}, {"p", o.p}, {"then", then_words(t, o)}});
-  return {{"feature", f.id}, {"name", f.name}, {"place", t.places[f.place].id}, {"place_name", t.places[f.place].name}, {"minutes", c.minutes}, {"reason", reason_of(t, c)}, {"outcomes", std::move(outcomes)}};
+  return {{"feature", f.id}, {"name", f.name}, {"place", t.catalogue.places[f.place].id}, {"place_name", t.catalogue.places[f.place].name}, {"minutes", c.minutes}, {"reason", reason_of(t, c)}, {"outcomes", std::move(outcomes)}};
 }
 
 const Tables& tables_of(const State& s) {
@@ -66,12 +66,12 @@ namespace {
 
 Json feature_line(const FeatureVerdict& f) {
   return {{"id", f.id}, {"name", f.name}, {"observed", f.observed}, {"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", f.reason}, {"part", f.part},
-          {"reversible", f.reversible}, {"hours", f.hours}};
+          {"reversible", word(f.reversible)}, {"hours", f.hours}};
 }
 
 Json places_of(const Tables& t, const Assessment& a) {
   Json out = Json::array();
-  for (std::size_t p = 0; p < t.places.size(); ++p) {
+  for (std::size_t p = 0; p < t.catalogue.places.size(); ++p) {
     Json features = Json::array();
     std::size_t counts[3] = {0, 0, 0};
     for (const FeatureVerdict& f : a.features) {
@@ -79,7 +79,7 @@ Json places_of(const Tables& t, const Assessment& a) {
       ++counts[static_cast<std::size_t>(f.verdict)];
       features.push_back(feature_line(f));
     }
-    out.push_back({{"id", t.places[p].id}, {"name", t.places[p].name}, {"original", counts[static_cast<std::size_t>(VerdictKind::original)]}, {"later", counts[static_cast<std::size_t>(VerdictKind::later_change)]},
+    out.push_back({{"id", t.catalogue.places[p].id}, {"name", t.catalogue.places[p].name}, {"original", counts[static_cast<std::size_t>(VerdictKind::original)]}, {"later", counts[static_cast<std::size_t>(VerdictKind::later_change)]},
                    {"uncertain", counts[static_cast<std::size_t>(VerdictKind::uncertain)]}, {"features", std::move(features)}});
   }
   return out;
@@ -91,7 +91,7 @@ std::string reading_line(const Tables& t, const Reading& r) {
   for (const ReadingLine& f : r.features) {
     if (f.verdict == VerdictKind::later_change) later.push_back(f.name);
   }
-  const std::string build = r.leading ? t.variants[t.routes[r.leading->route].variant].name + ", built " + span_words(r.date) : "";
+  const std::string build = r.leading ? t.axes.variants[t.routes[r.leading->route].variant].name + ", built " + span_words(r.date) : "";
   return build + (later.empty() ? "; nothing observed is then a later change" : "; later changes then: " + join_and(later));
 }
 
@@ -104,7 +104,7 @@ Json looked(const Tables& t, const std::vector<Looked>& items) {
 std::string summary_of(const Tables& t, const Assessment& a) {
   const Counts counts = counts_of(a);
   const auto count = [](std::size_t n) { return std::to_string(n); };
-  return "Most likely " + t.variants[a.variants.front().index].name + " (" + percent(a.variants.front().p) + "), built " + span_words(a.date) + ". Of " + count(a.features.size()) +
+  return "Most likely " + t.axes.variants[a.variants.front().index].name + " (" + percent(a.variants.front().p) + "), built " + span_words(a.date) + ". Of " + count(a.features.size()) +
          (a.features.size() == 1 ? " feature" : " features") + " looked at: " + count(counts.original) + " as built, " + count(counts.later) + " later, " + count(counts.uncertain) + " uncertain.";
 }
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "words/citations.hpp"
+#include "words/scopes.hpp"
 #include "web/api/api.hpp"
 #include "web/api/words.hpp"
 
@@ -12,18 +13,17 @@ namespace {
 Json sources_of(const Tables& t, const Citations& citations) {
   Json out = Json::array();
   for (const std::size_t i : citations.cited()) {
-    const SourceInfo& s = t.sources[i];
-    out.push_back({{"n", out.size() + 1}, {"kind", s.kind}, {"title", s.words}, {"url", s.url}});
+    const SourceInfo& s = t.catalogue.sources[i];
+    out.push_back({{"n", out.size() + 1}, {"kind", kind_words(s.kind)}, {"title", citation(s)}, {"url", s.url}});
   }
   return out;
 }
 
 std::string fact_words(const Tables& t, std::size_t feature, const FactInfo& f) {
   std::string out = t.value_name(feature, f.value);
-  if (!f.law.empty()) out += ": asked for by law (" + f.law + ")";
-  else out += f.fitted == "option" ? ": an option" : f.fitted == "dealer" ? ": fitted by dealers" : f.share < 1 ? ": one of several fitted" : ": standard";
-  if (!f.who.empty()) out += ", " + f.who;
-  if (!f.when.empty()) out += ", " + f.when;
+  if (f.law) out += ": asked for by law (" + law_words(*f.law) + ")";
+  else out += f.fitted == Fitted::option ? ": an option" : f.fitted == Fitted::dealer ? ": fitted by dealers" : f.share < 1 ? ": one of several fitted" : ": standard";
+  for (const std::string& words : {scope_words(t.axes, f.scope), period_words(f)}) out += words.empty() ? "" : ", " + words;
   if (f.disputed) out += " (the sources disagree)";
   return out + (f.note.empty() ? "" : ". " + f.note);
 }
@@ -40,13 +40,13 @@ Json facts_of(const Tables& t, const FeatureVerdict& v, Citations& cited) {
 Json change_of(const Tables& t, const FeatureVerdict& v) {
   if (!v.later_change) return nullptr;
   const ChangeInfo& c = t.changes[*v.later_change];
-  Json out = {{"id", c.id}, {"name", c.name}, {"how", c.spot}, {"reversible", c.reversible}, {"hours", c.hours}};
+  Json out = {{"id", c.id}, {"name", c.name}, {"how", c.spot}, {"reversible", word(c.reversible)}, {"hours", c.hours}};
   if (c.from && !c.from->open) out["from"] = to_iso(c.from->first);
   return out;
 }
 
 Json lead_of(const Tables& t, const Assessment& a) {
-  return {{"variant", t.variants[a.variants.front().index].name}, {"p", a.variants.front().p}, {"date", date_json(a.date)}};
+  return {{"variant", t.axes.variants[a.variants.front().index].name}, {"p", a.variants.front().p}, {"date", date_json(a.date)}};
 }
 
 /// The same inspection without this observation; before looking at all when it is the only one.

@@ -62,7 +62,7 @@ std::string of_feature(const Tables& t, const Assessment& a, const FeatureVerdic
 /// How the lead and the date window moved; "" when they stand.
 std::string of_build(const Tables& t, const Assessment& now, const Assessment* before) {
   const Odds& lead = now.variants.front();
-  const std::string name = t.variants[lead.index].name, window = span_words(now.date);
+  const std::string name = t.axes.variants[lead.index].name, window = span_words(now.date);
   if (before == nullptr) return "most likely " + name + " (" + percent(lead.p) + "), built " + window;
   if (before->variants.front().index != lead.index) return "now most likely " + name + " (" + percent(lead.p) + "), built " + window;
   if (before->date.from != now.date.from || before->date.to != now.date.to) return "built " + window + " now, " + span_words(before->date) + " before";

@@ -20,7 +20,7 @@ std::string span_words(const DateSet& d) { return exworks::span_words(d.from, d.
 Json date_json(const DateSet& d) { return {{"from", to_iso(d.from)}, {"to", to_iso(d.to)}, {"most_likely", to_iso(d.most_likely)}}; }
 
 Json odds_json(const Tables& t, const Assessment& a) {
-  return {{"variant", lead_json(a.variants, t.variants)}, {"generation", lead_json(a.generations, t.generations)}, {"date", date_json(a.date)}, {"market", lead_json(a.markets, t.markets)}};
+  return {{"variant", lead_json(a.variants, t.axes.variants)}, {"generation", lead_json(a.generations, t.axes.generations)}, {"date", date_json(a.date)}, {"market", lead_json(a.markets, t.axes.markets)}};
 }
 
 Json score_json(const Assessment& a) {
@@ -37,7 +37,7 @@ Json number_json(const NumberVerdict& n) {
 
 Json cautions_json(const Tables& t, const std::vector<std::size_t>& cautions) {
   Json out = Json::array();
-  for (std::size_t c : cautions) out.push_back({{"id", t.cautions[c].id}, {"name", t.cautions[c].name}, {"text", t.cautions[c].text}, {"always", t.cautions[c].always}});
+  for (std::size_t c : cautions) out.push_back({{"id", t.catalogue.cautions[c].id}, {"name", t.catalogue.cautions[c].name}, {"text", t.catalogue.cautions[c].text}, {"always", t.catalogue.cautions[c].always}});
   return out;
 }
 
@@ -77,7 +77,7 @@ std::string search_words(const Tables& t, const FeatureInfo& f) {
   std::string all = f.name + " " + f.id + " " + f.ask;
   for (const ValueInfo& v : f.values) all += " " + v.name;
   std::string out = all;
-  for (const Region region : {Region::en_US, Region::en_AU}) out += " " + Terms(t.terms, region)(all);
+  for (const Region region : {Region::en_US, Region::en_AU}) out += " " + Terms(t.catalogue.terms, region)(all);
   return lower(out);
 }
 
@@ -96,8 +96,8 @@ Json feature_list(const Tables& t) {
   for (const FeatureInfo& f : t.features) {
     if (f.of_number) continue;
     std::string cautions;
-    for (std::size_t c : f.cautions) cautions += (cautions.empty() ? "" : " ") + t.cautions[c].id;
-    out.push_back({{"id", f.id}, {"name", f.name}, {"place", t.places[f.place].id}, {"assembly", f.assembly ? t.assemblies[*f.assembly].id : ""}, {"ask", f.ask}, {"minutes", f.minutes},
+    for (std::size_t c : f.cautions) cautions += (cautions.empty() ? "" : " ") + t.catalogue.cautions[c].id;
+    out.push_back({{"id", f.id}, {"name", f.name}, {"place", t.catalogue.places[f.place].id}, {"assembly", f.assembly ? t.assemblies[*f.assembly].id : ""}, {"ask", f.ask}, {"minutes", f.minutes},
                    {"method", f.method}, {"tool", f.tool}, {"unit", f.unit}, {"caution", cautions}, {"search", search_words(t, f)}, {"values", value_list(f)}});
   }
   return out;
@@ -125,16 +125,16 @@ Json labels(const Items& items) {
 }  // namespace
 
 Json pack_json(const Tables& t) {
-  std::vector<std::size_t> all(t.cautions.size());
+  std::vector<std::size_t> all(t.catalogue.cautions.size());
   for (std::size_t c = 0; c < all.size(); ++c) all[c] = c;
-  Month first = t.variants.front().first, last = t.variants.front().last;
-  for (const VariantInfo& v : t.variants) {
+  Month first = t.axes.variants.front().first, last = t.axes.variants.front().last;
+  for (const VariantInfo& v : t.axes.variants) {
     first = std::min(first, v.first);
     last = std::max(last, v.last);
   }
   return {{"id", t.family}, {"name", t.name}, {"version", t.version}, {"digest", t.digest}, {"span", {{"from", to_iso(first)}, {"to", to_iso(last)}}},
-          {"places", labels(t.places)}, {"cautions", cautions_json(t, all)}, {"features", feature_list(t)}, {"numbers", number_list(t)},
-          {"variants", labels(t.variants)}, {"markets", labels(t.markets)}, {"generations", labels(t.generations)}};
+          {"places", labels(t.catalogue.places)}, {"cautions", cautions_json(t, all)}, {"features", feature_list(t)}, {"numbers", number_list(t)},
+          {"variants", labels(t.axes.variants)}, {"markets", labels(t.axes.markets)}, {"generations", labels(t.axes.generations)}};
 }
 
 }  // namespace exworks::cli::web

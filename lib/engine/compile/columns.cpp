@@ -55,7 +55,7 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
   for (std::size_t i : series.lines) {
     const Fact& fact = feature_->facts[i];
     const double p = fact_presence(fact, series, month);
-    if (p <= 0 || !fact.law.empty()) continue;
+    if (p <= 0 || fact.law) continue;
     column.facts.push_back(i);
     if (fact.fitted != Fitted::standard) {
       column.share[fact.value] += p * fact.share.value_or(0);
@@ -97,7 +97,7 @@ double ColumnBuilder::by_law(const Series& series, Month month, double rest, Col
   double taken = 0;
   for (std::size_t i : series.lines) {
     const Fact& fact = feature_->facts[i];
-    if (fact.law.empty()) continue;
+    if (!fact.law) continue;
     const double p = std::min(1 - taken, obeyed * fact_presence(fact, series, month));
     if (p <= 0) continue;
     column.facts.push_back(i);

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <string_view>
 
+#include "engine/compile/axes.hpp"
 #include "engine/compile/columns.hpp"
 #include "engine/compile/priors.hpp"
-#include "words/scopes.hpp"
 
 namespace exworks {
 
@@ -41,24 +41,21 @@ class Compiler {
     t_.invented = pack_.invented;
     for (const BasePack& base : pack_.extends) t_.extends.push_back({base.id, base.version, base.digest});
     t_.rates = pack_.rates;
-    for (const Source& s : pack_.sources) {
-      const char* kind = s.kind == SourceKind::published ? "published" : s.kind == SourceKind::memory ? "memory" : "common practice";
-      t_.sources.push_back({s.id, kind, citation(s), s.url});
-    }
-    for (const StandingPlace& p : pack_.places) t_.places.push_back({p.id, p.name});
-    for (const Generation& g : pack_.generations) t_.generations.push_back({g.id, g.name});
-    for (const Body& b : pack_.bodies) t_.bodies.push_back({b.id, b.name});
-    for (const Caution& c : pack_.cautions) t_.cautions.push_back({c.id, c.name, c.text, c.always, c.sources});
-    for (const Term& w : pack_.terms) t_.terms.push_back({w.word, w.en_us, w.en_au});
+    t_.axes = axes_of(pack_);
+    catalogue(t_.catalogue);
+  }
+
+  void catalogue(Catalogue& out) const {
+    out.sources.assign(pack_.sources.begin(), pack_.sources.end());
+    for (const StandingPlace& p : pack_.places) out.places.push_back({p.id, p.name});
+    for (const Caution& c : pack_.cautions) out.cautions.push_back({c.id, c.name, c.text, c.always, c.sources});
+    for (const Term& w : pack_.terms) out.terms.push_back({w.word, w.en_us, w.en_au});
     for (const Question& q : pack_.questions) {
       QuestionInfo info{q.id, q.ask, {}, std::vector<bool>(q.answers.size(), false)};
       for (const auto& [id, name] : q.answers) info.answers.push_back({id, name});
-      t_.questions.push_back(std::move(info));
+      out.questions.push_back(std::move(info));
     }
-    for (const Hallmark& h : pack_.hallmarks) t_.questions[h.question].right[h.answer] = true;
-    for (const Variant& v : pack_.variants) t_.variants.push_back({v.id, v.name, v.generation, v.body, v.from.first, v.to.last});
-    for (const Market& m : pack_.markets) t_.markets.push_back({m.id, m.name, m.country, m.steering});
-    for (const Plant& p : pack_.plants) t_.plants.push_back({p.id, p.name, p.kit});
+    for (const Hallmark& h : pack_.hallmarks) out.questions[h.question].right[h.answer] = true;
   }
 
   void builds() {
@@ -80,12 +77,13 @@ class Compiler {
     FactInfo info;
     info.name = fact.name;
     info.value = fact.value;
-    info.fitted = fact.fitted == Fitted::standard ? "standard" : fact.fitted == Fitted::option ? "option" : "dealer";
+    info.fitted = fact.fitted;
     info.share = fact.share.value_or(1);
-    info.who = scope_words(pack_, fact.scope);
-    info.when = period_words(fact.from, fact.to);
-    if (fact.from_number) info.when += (info.when.empty() ? "from number " : ", from number ") + std::to_string(*fact.from_number);
-    if (fact.to_number) info.when += (info.when.empty() ? "to number " : ", to number ") + std::to_string(*fact.to_number);
+    info.scope = fact.scope;
+    info.from = fact.from;
+    info.to = fact.to;
+    info.from_number = fact.from_number;
+    info.to_number = fact.to_number;
     info.sources = fact.sources;
     info.disputed = fact.disputed;
     info.law = fact.law;
@@ -147,7 +145,7 @@ class Compiler {
         info.forms.push_back(std::move(form));
       }
       for (const NumberRange& r : n.ranges) {
-        info.ranges.push_back({r.first, r.last, r.from, r.to, route_set(r.scope), r.forms, r.spread, r.name, scope_words(pack_, r.scope), r.sources});
+        info.ranges.push_back({r.first, r.last, r.from, r.to, route_set(r.scope), r.forms, r.spread, r.name, r.sources});
       }
       if (!n.identity && n.assembly && !n.ranges.empty()) serial_feature(n, info);
       t_.numbers.push_back(std::move(info));

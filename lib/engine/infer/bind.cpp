@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "base/text.hpp"
 #include "engine/infer/evidence.hpp"
@@ -8,13 +7,6 @@
 namespace exworks {
 
 namespace {
-
-std::string plain(double x) {
-  std::string s = std::to_string(std::round(x * 100) / 100);
-  while (s.back() == '0') s.pop_back();
-  if (s.back() == '.') s.pop_back();
-  return s;
-}
 
 class Binder {
  public:
@@ -51,7 +43,7 @@ class Binder {
       d_.error(o.feature_place, "feature '" + o.feature + "' is observed twice", "keep the better one; the first is at line " + std::to_string(in_.observations[j].place.line));
       return;
     }
-    if (!o.state.empty()) return;
+    if (o.state) return;
     Seen seen;
     seen.feature = f;
     seen.observation = i;
@@ -87,14 +79,8 @@ class Binder {
     }
     const auto matches = matching_values(feature, *amount);
     seen.value = matches.empty() ? feature.other() : matches.front();
-    seen.note = plain(*o.measure) + " " + o.unit;
-    if (o.unit != feature.unit) seen.note += " (" + plain(*amount) + " " + feature.unit + ")";
-    if (matches.empty()) {
-      seen.note += " matches no value of the pack within its tolerance";
-      seen.given = measure_model(feature, {feature.other()}, seen.slip);
-    } else {
-      seen.given = measure_model(feature, matches, seen.slip);
-    }
+    seen.measure = MeasureNoted{*o.measure, o.unit, *amount, !matches.empty()};
+    seen.given = measure_model(feature, matches.empty() ? std::vector<std::size_t>{feature.other()} : matches, seen.slip);
     return true;
   }
 
@@ -120,9 +106,7 @@ class Binder {
     const NumberInfo& info = t_.numbers[read.number];
     read.readings = read_number(n.text, info.grammars());
     if (read.readings.empty()) {
-      const NumberFailure why = explain_failure(n.text, info.grammars());
-      read.unread = "no form of " + info.name + " reads '" + n.text + "': read as " + info.forms[why.form].grammar.name + ", " +
-                    (why.offset < n.text.size() ? "at '" + n.text.substr(why.offset) + "'" : std::string("at its end")) + " it wants " + why.expected;
+      read.unread = explain_failure(n.text, info.grammars());
     } else {
       what_codes_say(read, n);
     }
@@ -142,7 +126,7 @@ class Binder {
       seen.value = value;
       seen.slip = rate;
       seen.given = slip_model(t_.features[feature], value, rate, t_.rates.look_alike);
-      seen.note = "from " + info.name + " " + n.text;
+      seen.number = read.number;
       e_.seen.push_back(std::move(seen));
     };
     for (const PartReading& part : best.parts) {
@@ -179,11 +163,11 @@ class Binder {
 
   void claims() {
     for (const Claim& c : in_.claims) {
-      known(t_.generations, c.generation, "generation", c.generation_place);
-      known(t_.variants, c.variant, "variant", c.variant_place);
-      known(t_.bodies, c.body, "body", c.body_place);
-      known(t_.markets, c.market, "market", c.market_place);
-      known(t_.plants, c.plant, "plant", c.plant_place);
+      known(t_.axes.generations, c.generation, "generation", c.generation_place);
+      known(t_.axes.variants, c.variant, "variant", c.variant_place);
+      known(t_.axes.bodies, c.body, "body", c.body_place);
+      known(t_.axes.markets, c.market, "market", c.market_place);
+      known(t_.axes.plants, c.plant, "plant", c.plant_place);
     }
   }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace exworks {
 
@@ -24,6 +25,62 @@ double on_month(const Edge& span, Month m, int before, int after) {
   return 1.0 / (span.months() + before + after);
 }
 
+/// A whole year may be meant as a model year, which began in the late summer before it.
+bool whole_year(const Edge& built) { return built.months() == 12 && built.first.month() == 1; }
+
+double claimed_year(const Edge& built, Month m) { return on_month(built, m, whole_year(built) ? 5 : 0, 0); }
+
+/// How closely a paper that says when the vehicle was built says it.
+enum class Says {
+  nothing,
+  to_the_month,          ///< from the maker's own books: give or take a month
+  month_or_model_year,   ///< the same, but a whole year may be a model year
+  year                   ///< a year, calendar or model
+};
+
+/// What a paper of each kind weighs: its own date first, unless that is of the build; then what it says under `built`.
+struct PaperRule {
+  DocumentKind kind;
+  DateMeans date_means;
+  double date_reliability;  ///< 0: its own date says nothing of the build
+  Says built_says;
+  double built_reliability;
+};
+
+/// The table of rules/FORMAT.md, "What papers and numbers weigh". Judgement: common practice, no source.
+constexpr PaperRule rules[] = {
+    {DocumentKind::build_record, DateMeans::built, 0.97, Says::to_the_month, 0.97},
+    {DocumentKind::registration, DateMeans::registered, 0.95, Says::year, 0.95},
+    {DocumentKind::plate, DateMeans::built, 0.9, Says::month_or_model_year, 0.9},
+    {DocumentKind::handbook, DateMeans::printed, 0.6, Says::nothing, 0},  // `built` counts as its printing
+    {DocumentKind::invoice, DateMeans::existed, 0.9, Says::year, 0.5},
+    {DocumentKind::letter, DateMeans::built, 0, Says::to_the_month, 0.97},
+    {DocumentKind::owner, DateMeans::built, 0, Says::year, 0.5},
+};
+constexpr double claim_reliability = 0.3;
+
+constexpr const PaperRule& rule_of(DocumentKind kind) { return rules[static_cast<std::size_t>(kind)]; }
+static_assert(std::all_of(std::begin(rules), std::end(rules), [](const PaperRule& r) { return &rule_of(r.kind) == &r; }));
+
+/// A paper's date as it is weighed.
+struct Weighed {
+  DateMeans means;
+  Edge date;
+  Says says;
+  double reliability;
+};
+
+std::optional<Weighed> weighed(const Document& d) {
+  const PaperRule& rule = rule_of(d.kind);
+  const auto usable = [](const std::optional<Edge>& e) { return e && !e->open; };
+  const bool by_date = usable(d.date) && rule.date_reliability > 0;
+  if (by_date && rule.date_means != DateMeans::built) return Weighed{rule.date_means, *d.date, Says::nothing, rule.date_reliability};
+  if (usable(d.built) && rule.built_reliability > 0) return Weighed{DateMeans::built, *d.built, rule.built_says, rule.built_reliability};
+  if (usable(d.built)) return Weighed{rule.date_means, *d.built, Says::nothing, rule.date_reliability};
+  if (by_date) return Weighed{DateMeans::built, *d.date, rule.built_says, rule.date_reliability};
+  return std::nullopt;
+}
+
 class Papers {
  public:
   Papers(const Tables& tables, const Inspection& inspection) : t_(tables) {
@@ -33,58 +90,44 @@ class Papers {
       high = std::max(high, r.last);
     }
     span_ = high - low + 1;
-    for (const Document& d : inspection.documents) document(d);
+    for (std::size_t i = 0; i < inspection.documents.size(); ++i) {
+      if (const auto w = weighed(inspection.documents[i])) add(Paper::document, i, *w);
+    }
     // A seller's year is read off the registration as a rule: the same word twice is not two.
-    const bool registered = std::any_of(inspection.documents.begin(), inspection.documents.end(), [](const Document& d) { return d.kind == "registration" && (d.date || d.built); });
-    for (const Claim& c : inspection.claims) {
-      if (registered) break;
-      if (c.built && !c.built->open) add("claim" + (c.by.empty() ? "" : " by " + c.by) + ", built " + to_words(*c.built), 0.3, [&](const RouteInfo&, Month m) { return claimed_year(*c.built, m); });
+    const bool registered = std::any_of(inspection.documents.begin(), inspection.documents.end(),
+                                        [](const Document& d) { return d.kind == DocumentKind::registration && (d.date || d.built); });
+    for (std::size_t i = 0; i < inspection.claims.size() && !registered; ++i) {
+      const auto& built = inspection.claims[i].built;
+      if (built && !built->open) add(Paper::claim, i, {DateMeans::built, *built, Says::year, claim_reliability});
     }
   }
 
   std::vector<DocumentLikelihood> out;
 
  private:
-  template <class Shows>
-  void add(std::string words, double reliability, Shows shows) {
-    DocumentLikelihood d;
-    d.words = std::move(words);
-    d.reliability = reliability;
-    d.wrong = (1 - reliability) / span_;
+  void add(Paper paper, std::size_t index, const Weighed& w) {
+    DocumentLikelihood d{paper, index, w.means, w.date, w.reliability, {}, (1 - w.reliability) / span_};
     for (const RouteInfo& r : t_.routes) {
-      for (std::size_t i = 0; i < r.builds(); ++i) d.right.push_back(reliability * shows(r, r.first + static_cast<int>(i)));
+      for (std::size_t i = 0; i < r.builds(); ++i) d.right.push_back(w.reliability * shows(w, r, r.first + static_cast<int>(i)));
     }
     out.push_back(std::move(d));
   }
 
-  /// A whole year may be meant as a model year, which began in the late summer before it.
-  static double claimed_year(const Edge& built, Month m) {
-    const bool year = built.months() == 12 && built.first.month() == 1;
-    return on_month(built, m, year ? 5 : 0, 0);
+  double shows(const Weighed& w, const RouteInfo& route, Month m) const {
+    switch (w.means) {
+      case DateMeans::registered: return registered(w.date, m, route.market == 0);
+      case DateMeans::existed: return m <= w.date.last ? 1.0 / span_ : 0.0;
+      case DateMeans::printed: return on_month(w.date, m, 12, 24);
+      case DateMeans::built: break;
+    }
+    const bool exact = w.says == Says::to_the_month || (w.says == Says::month_or_model_year && !whole_year(w.date));
+    return exact ? on_month(w.date, m, 1, 1) : claimed_year(w.date, m);
   }
 
-  void document(const Document& d) {
-    const auto usable = [](const std::optional<Edge>& e) { return e && !e->open; };
-    if (d.kind == "registration" && usable(d.date)) {
-      const Edge date = *d.date;
-      add("registration, dated " + to_words(date), 0.95, [this, date](const RouteInfo& r, Month m) {
-        double p = 0;
-        for (Month day = date.first; day <= date.last; day = day + 1) p += registration_lag(day - m, r.market == 0);
-        return p / date.months();
-      });
-    } else if (d.kind == "invoice" && usable(d.date)) {
-      const Edge date = *d.date;
-      add("invoice, dated " + to_words(date), 0.9, [this, date](const RouteInfo&, Month m) { return m <= date.last ? 1.0 / span_ : 0.0; });
-    } else if (d.kind == "handbook" && (usable(d.date) || usable(d.built))) {
-      const Edge date = usable(d.date) ? *d.date : *d.built;
-      add("handbook, printed " + to_words(date), 0.6, [date](const RouteInfo&, Month m) { return on_month(date, m, 12, 24); });
-    } else if (const auto said = build_said(d)) {
-      const Edge built = *said;
-      const bool year = built.months() == 12 && built.first.month() == 1;
-      const bool maker = d.kind == "build-record" || d.kind == "letter" || (d.kind == "plate" && !year);
-      const double reliability = d.kind == "build-record" || d.kind == "letter" ? 0.97 : d.kind == "registration" ? 0.95 : d.kind == "plate" ? 0.9 : 0.5;
-      add(d.kind + ", says built " + to_words(built), reliability, [built, maker](const RouteInfo&, Month m) { return maker ? on_month(built, m, 1, 1) : claimed_year(built, m); });
-    }
+  static double registered(const Edge& date, Month m, bool home) {
+    double p = 0;
+    for (Month day = date.first; day <= date.last; day = day + 1) p += registration_lag(day - m, home);
+    return p / date.months();
   }
 
   const Tables& t_;
@@ -93,12 +136,9 @@ class Papers {
 
 }  // namespace
 
-std::optional<Edge> build_said(const Document& d) {
-  const bool of_the_build = d.kind == "build-record" || d.kind == "plate";
-  for (const auto& edge : {d.built, of_the_build ? d.date : std::nullopt}) {
-    if (edge && !edge->open) return edge;
-  }
-  return std::nullopt;
+std::optional<Edge> date_weighed(const Document& d) {
+  const auto w = weighed(d);
+  return w ? std::optional(w->date) : std::nullopt;
 }
 
 std::vector<DocumentLikelihood> document_likelihoods(const Tables& tables, const Inspection& inspection) { return Papers(tables, inspection).out; }

@@ -15,12 +15,12 @@ bool look_alike(const FeatureInfo& feature, std::size_t a, std::size_t b) {
 
 }  // namespace
 
-double slip_rate(const Tables& tables, std::size_t feature, const std::string& how, const std::string& sure) {
+double slip_rate(const Tables& tables, std::size_t feature, HowSeen how, HowSure sure) {
   const Rates& rates = tables.rates;
-  const bool second_hand = how == "told" || how == "photo";
+  const bool second_hand = how == HowSeen::told || how == HowSeen::photo;
   double rate = rates.sure;
-  if (sure == "guess" || (sure == "probable" && second_hand)) rate = rates.guess;
-  else if (sure == "probable" || second_hand) rate = rates.probable;
+  if (sure == HowSure::guess || (sure == HowSure::probable && second_hand)) rate = rates.guess;
+  else if (sure == HowSure::probable || second_hand) rate = rates.probable;
   return std::min(0.5, rate * tables.features[feature].slip);
 }
 
@@ -47,6 +47,11 @@ const Seen* Evidence::find(std::size_t feature) const {
     if (s.feature == feature) return &s;
   }
   return nullptr;
+}
+
+const NumberRead* Evidence::find_number(std::size_t number) const {
+  const auto at = std::find_if(numbers.begin(), numbers.end(), [&](const NumberRead& n) { return n.number == number; });
+  return at == numbers.end() ? nullptr : &*at;
 }
 
 bool Given::allows(const RouteInfo& route, Month month) const {

@@ -10,6 +10,14 @@
 /// An inspection bound to one pack: what was seen, as indices and likelihoods.
 namespace exworks {
 
+/// A measure as it was noted, and what it comes to.
+struct MeasureNoted {
+  double noted = 0;
+  std::string unit;
+  double amount = 0;    ///< in FeatureInfo::unit
+  bool matches = true;  ///< some value of the pack within its tolerance
+};
+
 /// One observed feature.
 struct Seen {
   std::size_t feature = 0;
@@ -17,7 +25,8 @@ struct Seen {
   std::vector<double> given;         ///< [value]: P(observed | the value that is there)
   double slip = 0;                   ///< the rate of slips used
   std::optional<std::size_t> observation;  ///< index into Inspection::observations; nothing when a number said it
-  std::string note;                  ///< how a measure was matched, or which number said it
+  std::optional<std::size_t> number;       ///< index into Tables::numbers: that which said it
+  std::optional<MeasureNoted> measure;
 };
 
 /// A number that was read, and how the pack's forms read it (none when they can't).
@@ -26,7 +35,7 @@ struct NumberRead {
   std::size_t seen = 0;  ///< index into Inspection::numbers
   std::string text;
   std::vector<FormReading> readings;
-  std::string unread;    ///< why no form reads it
+  std::optional<NumberFailure> unread;  ///< why no form reads it
 };
 
 /// What the answer is conditioned on: `--given` of the command.
@@ -48,6 +57,8 @@ struct Evidence {
   Given given;
 
   const Seen* find(std::size_t feature) const;
+  /// What was read of a number of the pack, if it was.
+  const NumberRead* find_number(std::size_t number) const;
 };
 
 /// Looks up every name in the pack. Unknown names are errors with the nearest known one; nothing is dropped silently.
@@ -57,6 +68,6 @@ Evidence bind(const Tables& tables, const Inspection& inspection, Diagnostics& d
 std::vector<double> slip_model(const FeatureInfo& feature, std::size_t observed, double slip, double look_alike);
 
 /// The rate of slips for how something was seen and how sure the inspector was. Told and photo count one step less sure.
-double slip_rate(const Tables& tables, std::size_t feature, const std::string& how, const std::string& sure);
+double slip_rate(const Tables& tables, std::size_t feature, HowSeen how, HowSure sure);
 
 }  // namespace exworks

@@ -16,18 +16,18 @@ class Parser {
     const std::string value = equals == std::string::npos ? "" : condition.substr(equals + 1);
     if (key == "built") built(value);
     else if (key == "number") number(value);
-    else if (key == "market") mark(g_.markets, matches(t_.markets, key, value));
-    else if (key == "plant") mark(g_.plants, matches(t_.plants, key, value));
-    else if (key == "variant") mark(by_variant_, matches(t_.variants, key, value));
-    else if (key == "generation") mark(by_generation_, of_variants(matches(t_.generations, key, value), true));
-    else if (key == "body") mark(by_body_, of_variants(matches(t_.bodies, key, value), false));
+    else if (key == "market") mark(g_.markets, matches(t_.axes.markets, key, value));
+    else if (key == "plant") mark(g_.plants, matches(t_.axes.plants, key, value));
+    else if (key == "variant") mark(by_variant_, matches(t_.axes.variants, key, value));
+    else if (key == "generation") mark(by_generation_, of_variants(matches(t_.axes.generations, key, value), true));
+    else if (key == "body") mark(by_body_, of_variants(matches(t_.axes.bodies, key, value), false));
     else d_.error(place_, "'" + condition + "' is no condition", "give variant=, generation=, body=, market=, plant=, built= or number=");
   }
 
   Given finish() {
     for (const auto* part : {&by_variant_, &by_generation_, &by_body_}) {
       if (part->empty()) continue;
-      if (g_.variants.empty()) g_.variants.assign(t_.variants.size(), true);
+      if (g_.variants.empty()) g_.variants.assign(t_.axes.variants.size(), true);
       for (std::size_t v = 0; v < part->size(); ++v) g_.variants[v] = g_.variants[v] && (*part)[v];
     }
     return g_;
@@ -52,7 +52,7 @@ class Parser {
 
   std::vector<bool> of_variants(const std::vector<bool>& group, bool generation) const {
     std::vector<bool> out;
-    for (const VariantInfo& v : t_.variants) out.push_back(group[generation ? v.generation : v.body]);
+    for (const VariantInfo& v : t_.axes.variants) out.push_back(group[generation ? v.generation : v.body]);
     return out;
   }
 

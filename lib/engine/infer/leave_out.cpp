@@ -38,7 +38,7 @@ class LeaveOut {
   }
 
   LeftOut run(std::size_t f) const {
-    LeftOut out{std::vector<double>(t_.variants.size(), 0.0), std::vector<double>(findings_.size(), 0.0), std::vector<double>(findings_.size(), 0.0)};
+    LeftOut out{std::vector<double>(t_.axes.variants.size(), 0.0), std::vector<double>(findings_.size(), 0.0), std::vector<double>(findings_.size(), 0.0)};
     const std::size_t u = unit_[f];
     const AssemblyLikelihood rest = without(f);
     double total = 0;

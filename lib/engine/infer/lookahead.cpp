@@ -43,7 +43,7 @@ class Candidate {
   Candidate(const Tables& t, const Evidence& e, const Posterior& p, std::size_t feature)
       : t_(t), p_(p), feature_(feature), unit_(make_unit(t, e, feature)), position_(unit_.features().size() - 1) {
     const FeatureInfo& f = t.features[feature];
-    for (std::size_t noted = 0; noted < f.value_count(); ++noted) slips_.push_back(slip_model(f, noted, slip_rate(t, feature, "seen", "sure"), t.rates.look_alike));
+    for (std::size_t noted = 0; noted < f.value_count(); ++noted) slips_.push_back(slip_model(f, noted, slip_rate(t, feature, HowSeen::seen, HowSure::sure), t.rates.look_alike));
     for (std::size_t b = 0; b < p.branches.size(); ++b) add_branch(b);
   }
 
@@ -205,7 +205,7 @@ Evidence with_note(const Tables& tables, const Evidence& evidence, std::size_t f
   Seen seen;
   seen.feature = feature;
   seen.value = value;
-  seen.slip = slip_rate(tables, feature, "seen", "sure");
+  seen.slip = slip_rate(tables, feature, HowSeen::seen, HowSure::sure);
   seen.given = slip_model(tables.features[feature], value, seen.slip, tables.rates.look_alike);
   out.seen.push_back(std::move(seen));
   return out;

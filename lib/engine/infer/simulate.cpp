@@ -81,7 +81,7 @@ class Simulator {
 
   void note(std::size_t f, std::size_t there, bool as_built, SimulatedVehicle& v) {
     const double u = r_.unit();
-    const double slip = slip_rate(t_, f, "seen", u < 0.8 ? "sure" : u < 0.95 ? "probable" : "guess");
+    const double slip = slip_rate(t_, f, HowSeen::seen, u < 0.8 ? HowSure::sure : u < 0.95 ? HowSure::probable : HowSure::guess);
     const FeatureInfo& info = t_.features[f];
     std::vector<double> notes;
     for (std::size_t noted = 0; noted < info.value_count(); ++noted) notes.push_back(slip_model(info, noted, slip, t_.rates.look_alike)[there]);

@@ -7,52 +7,12 @@
 
 #include "base/date.hpp"
 #include "base/rates.hpp"
+#include "engine/tables/catalogue.hpp"
 #include "numbers/grammar.hpp"
 
-/// The compiled pack: dense arrays by index, and the words that reports need. The whole contract of the engine; it
-/// knows nothing of XML. Shapes are written `[build]`, `[cell]`, ...: what indexes the vector.
+/// The compiled pack: dense arrays by index, and beside them the catalogue of what only words need. The whole contract of the engine;
+/// it knows nothing of XML. Shapes are written `[build]`, `[cell]`, ...: what indexes the vector.
 namespace exworks {
-
-struct Label {
-  std::string id, name;
-};
-
-struct SourceInfo {
-  std::string id, kind, words;  ///< kind: published, common practice, memory; words: as a citation
-  std::string url;
-};
-
-struct CautionInfo {
-  std::string id, name, text;
-  bool always = false;
-  std::vector<std::size_t> sources;
-};
-
-struct TermInfo {
-  std::string word, en_us, en_au;
-};
-
-/// A question of "which family is it?", and which of its answers are right for this one (none: the pack doesn't say).
-struct QuestionInfo {
-  std::string id, ask;
-  std::vector<Label> answers;
-  std::vector<bool> right;  ///< [answer]
-};
-
-struct VariantInfo {
-  std::string id, name;
-  std::size_t generation = 0, body = 0;
-  Month first, last;  ///< of its window, both included
-};
-
-struct MarketInfo {
-  std::string id, name, country, steering;
-};
-
-struct PlantInfo {
-  std::string id, name;
-  bool kit = false;
-};
 
 /// A variant, market and plant with its months; its builds are `first_build` + (month - first).
 struct RouteInfo {
@@ -65,19 +25,6 @@ struct RouteInfo {
 
 /// A set of routes, [route]: what a scope means once compiled.
 using RouteSet = std::vector<bool>;
-
-struct FactInfo {
-  std::string name;    ///< within its feature; what a pack that extends this one calls it by
-  std::size_t value = 0;
-  std::string fitted;  ///< standard, option or dealer
-  double share = 1;
-  std::string who;     ///< the scope in words
-  std::string when;    ///< the period in words, "" for the whole window
-  std::vector<std::size_t> sources;
-  bool memory_only = false, disputed = false;
-  std::string law;     ///< the legal requirement in words, when it is one
-  std::string note;
-};
 
 struct ValueInfo {
   std::string id, name, recognise;
@@ -123,7 +70,8 @@ struct FeatureInfo {
 };
 
 struct ChangeInfo {
-  std::string id, name, spot, reversible;
+  std::string id, name, spot;
+  Reversible reversible = Reversible::unknown;
   std::optional<std::size_t> feature, assembly;
   std::vector<std::pair<std::size_t, std::size_t>> sets;  ///< feature, value
   std::optional<Edge> from;
@@ -141,7 +89,8 @@ struct AssemblyColumn {
 };
 
 struct AssemblyInfo {
-  std::string id, name, reversible;
+  std::string id, name;
+  Reversible reversible = Reversible::unknown;
   double replaced = 0;  ///< c_a
   double hours = 0;
   std::vector<std::size_t> features;
@@ -174,7 +123,7 @@ struct RangeInfo {
   RouteSet scope;
   std::vector<std::size_t> forms;
   int spread = 1;
-  std::string name, who;
+  std::string name;
   std::vector<std::size_t> sources;
 };
 
@@ -190,24 +139,13 @@ struct NumberInfo {
   std::vector<const FormGrammar*> grammars() const;
 };
 
-/// The edition of a pack that another one extends.
-struct BaseEdition {
-  std::string family, version, digest;
-};
-
 struct Tables {
   std::string family, name, version, digest;
   std::vector<BaseEdition> extends;  ///< the one that the pack extends, then the one which that extends ...
   bool invented = false;
   Rates rates;
-  std::vector<SourceInfo> sources;
-  std::vector<Label> places, generations, bodies;
-  std::vector<CautionInfo> cautions;
-  std::vector<TermInfo> terms;
-  std::vector<QuestionInfo> questions;
-  std::vector<VariantInfo> variants;
-  std::vector<MarketInfo> markets;
-  std::vector<PlantInfo> plants;
+  Axes axes;
+  Catalogue catalogue;
 
   std::vector<RouteInfo> routes;
   std::vector<double> prior;               ///< [build], sums to 1

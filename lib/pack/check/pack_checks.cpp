@@ -148,7 +148,7 @@ class Checker {
         const Fact& a = f.facts[i];
         const Fact& b = f.facts[j];
         if (a.value == b.value || a.fitted != Fitted::standard || b.fitted != Fitted::standard || a.share || b.share) continue;
-        if (!a.law.empty() || !b.law.empty()) continue;  // law gives way to facts
+        if (a.law || b.law) continue;  // law gives way to facts
         overlap(f, a, b);
       }
     }

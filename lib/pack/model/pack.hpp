@@ -1,5 +1,4 @@
 #pragma once
-#include <bitset>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -8,34 +7,13 @@
 #include "base/date.hpp"
 #include "base/diagnostic.hpp"
 #include "base/rates.hpp"
+#include "base/scope.hpp"
+#include "base/source.hpp"
+#include "base/trade.hpp"
 #include "numbers/grammar.hpp"
 
 /// A pack as its author wrote it, with every id resolved to an index into the vectors of `Pack`. Format: rules/FORMAT.md.
 namespace exworks {
-
-inline constexpr std::size_t axis_limit = 256;
-using AxisSet = std::bitset<axis_limit>;
-
-/// The builds that a line speaks of: variant, market and plant must each be in.
-struct Scope {
-  AxisSet variants;  ///< indexes Pack::variants
-  AxisSet markets;   ///< indexes Pack::markets
-  AxisSet plants;    ///< indexes Pack::plants
-
-  bool covers(std::size_t variant, std::size_t market, std::size_t plant) const {
-    return variants[variant] && markets[market] && plants[plant];
-  }
-  bool operator==(const Scope&) const = default;
-};
-
-enum class SourceKind { published, common_practice, memory };
-
-struct Source {
-  std::string id, title, publisher, year, url, note;
-  SourceKind kind = SourceKind::published;
-  bool cited = false;  ///< by some line of the pack
-  Place place;
-};
 
 struct StandingPlace {
   std::string id, name;
@@ -120,15 +98,14 @@ struct Interchange {
 };
 
 struct Assembly {
-  std::string id, name, reversible = "yes";
+  std::string id, name;
+  Reversible reversible = Reversible::yes;
   std::optional<double> replaced;
   double hours = 0;
   std::vector<Interchange> interchange;
   std::vector<std::string> components;  ///< of vehicle_components()
   Place place;
 };
-
-enum class Fitted { standard, option, dealer };
 
 struct Fact {
   std::string name;  ///< within its feature: its id, else made from its value and the month it begins; what `overrides` refers to
@@ -140,7 +117,7 @@ struct Fact {
   std::optional<double> share;
   std::vector<std::size_t> sources;
   bool disputed = false;
-  std::string law;   ///< a legal requirement in words: binds only where no other standard fact does
+  std::optional<LegalBasis> law;  ///< when a legal requirement says it
   std::string note;
   Place place;
 };
@@ -171,7 +148,8 @@ struct Feature {
 
 /// A known alteration. With `assembly` it is an outside donor that sets several features; otherwise one feature's value.
 struct LaterChange {
-  std::string id, name, spot, reversible = "yes";
+  std::string id, name, spot;
+  Reversible reversible = Reversible::yes;
   std::optional<std::size_t> feature, assembly;
   /// The values left behind: feature and value index; value == Feature::values.size() is "other".
   std::vector<std::pair<std::size_t, std::size_t>> sets;

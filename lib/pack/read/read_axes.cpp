@@ -176,7 +176,7 @@ void read_assembly(ReaderContext& context, const Element& element) {
   s.name = a.text("name");
   s.replaced = a.number("replaced", 0.0001, 0.9);
   s.hours = a.number("hours", 0, 10000).value_or(0);
-  s.reversible = a.choice("reversible", {"yes", "no", "partly"}, "yes");
+  s.reversible = a.one_of("reversible", Reversible::yes);
   s.components = component_words(a, "component", {});
   s.place = element.place();
   for (const Element& child : element.children()) {

@@ -18,14 +18,13 @@ Fact read_fact(ReaderContext& context, const Attributes& a, std::size_t feature)
   f.to = a.edge("to");
   f.from_number = a.integer("from-number", 0, 999'999'999'999);
   f.to_number = a.integer("to-number", 0, 999'999'999'999);
-  const std::string fitted = a.choice("fitted", {"standard", "option", "dealer"}, "standard");
-  f.fitted = fitted == "option" ? Fitted::option : fitted == "dealer" ? Fitted::dealer : Fitted::standard;
+  f.fitted = a.one_of("fitted", Fitted::standard);
   f.share = a.number("share", 0.0001, 1);
   f.sources = context.cited(a, true);
   f.disputed = a.yes_no("disputed", false);
   f.note = element.text();
   if (f.fitted != Fitted::standard && !f.share) {
-    context.diagnostics.error(f.place, "an '" + fitted + "' fact needs a share", "write share=\"0.2\" for one vehicle in five");
+    context.diagnostics.error(f.place, "an '" + word(f.fitted) + "' fact needs a share", "write share=\"0.2\" for one vehicle in five");
   }
   if ((f.from_number && !f.from) || (f.to_number && !f.to)) {
     context.diagnostics.error(f.place, "a changeover by number needs its date too", "write from=/to= as well, as a span when the month isn't known");

@@ -38,7 +38,7 @@ LaterChange read_change(ReaderContext& context, const Attributes& a, double defa
   c.from = a.edge("from");
   c.share = a.number("share", 0.0001, top_share).value_or(default_share);
   c.hours = a.number("hours", 0, 10000).value_or(0);
-  c.reversible = a.choice("reversible", {"yes", "no", "partly"}, "yes");
+  c.reversible = a.one_of("reversible", Reversible::yes);
   c.scope = context.scope(a);
   c.sources = context.cited(a, true);
   c.place = element.place();

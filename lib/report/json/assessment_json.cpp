@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "words/scopes.hpp"
+
 namespace exworks {
 
 using Json = nlohmann::ordered_json;
@@ -18,8 +20,9 @@ Json odds(const std::vector<Odds>& list, const Items& items) {
 Json source_list(const Tables& t, const std::vector<std::size_t>& sources) {
   Json out = Json::array();
   for (std::size_t s : sources) {
-    Json one = {{"id", t.sources[s].id}, {"kind", t.sources[s].kind}, {"title", t.sources[s].words}};
-    if (!t.sources[s].url.empty()) one["url"] = t.sources[s].url;
+    const SourceInfo& source = t.catalogue.sources[s];
+    Json one = {{"id", source.id}, {"kind", kind_words(source.kind)}, {"title", citation(source)}};
+    if (!source.url.empty()) one["url"] = source.url;
     out.push_back(std::move(one));
   }
   return out;
@@ -32,7 +35,7 @@ Json feature(const Tables& t, const FeatureVerdict& f) {
   out["name"] = f.name;
   out["observed"] = f.observed_id;
   out["observed_name"] = f.observed;
-  out["place"] = t.places.empty() ? "" : t.places[info.place].id;
+  out["place"] = t.catalogue.places.empty() ? "" : t.catalogue.places[info.place].id;
   out["assembly"] = info.assembly ? Json(t.assemblies[*info.assembly].id) : Json(nullptr);
   out["verdict"] = word(f.verdict);
   out["p_type"] = f.finding.p_type;
@@ -47,20 +50,21 @@ Json feature(const Tables& t, const FeatureVerdict& f) {
   Json facts = Json::array();
   for (std::size_t i : f.facts) {
     const FactInfo& fact = info.facts[i];
-    facts.push_back({{"value", t.value_id(f.finding.feature, fact.value)}, {"fitted", fact.fitted}, {"share", fact.share}, {"scope", fact.who}, {"period", fact.when}, {"disputed", fact.disputed}});
+    facts.push_back({{"value", t.value_id(f.finding.feature, fact.value)}, {"fitted", word(fact.fitted)}, {"share", fact.share}, {"scope", scope_words(t.axes, fact.scope)}, {"period", period_words(fact)},
+                     {"disputed", fact.disputed}});
   }
   out["facts"] = std::move(facts);
   out["sources"] = source_list(t, f.sources);
   out["memory_alone"] = f.memory_alone;
   if (f.later_change) {
     const ChangeInfo& c = t.changes[*f.later_change];
-    out["later_change"] = {{"id", c.id}, {"name", c.name}, {"reversible", c.reversible}, {"hours", c.hours}, {"spot", c.spot}};
+    out["later_change"] = {{"id", c.id}, {"name", c.name}, {"reversible", word(c.reversible)}, {"hours", c.hours}, {"spot", c.spot}};
   } else {
     out["later_change"] = nullptr;
   }
   if (f.donor) out["donor"] = {{"from", to_iso(f.donor->from)}, {"to", to_iso(f.donor->to)}};
   else out["donor"] = nullptr;
-  out["reversible"] = f.reversible;
+  out["reversible"] = word(f.reversible);
   out["hours"] = f.hours;
   out["hinges_on"] = f.hinges_on;
   return out;
@@ -70,7 +74,7 @@ Json reading(const Tables& t, const Reading& r) {
   Json out = {{"given", r.given}, {"odds", r.p}, {"possible", r.possible}};
   if (r.leading) {
     const RouteInfo& route = t.routes[r.leading->route];
-    out["build"] = {{"variant", t.variants[route.variant].id}, {"market", t.markets[route.market].id}, {"plant", t.plants[route.plant].id}, {"p", r.leading->p}};
+    out["build"] = {{"variant", t.axes.variants[route.variant].id}, {"market", t.axes.markets[route.market].id}, {"plant", t.axes.plants[route.plant].id}, {"p", r.leading->p}};
     out["build_date"] = {{"from", to_iso(r.date.from)}, {"to", to_iso(r.date.to)}};
   }
   out["features"] = Json::array();
@@ -119,16 +123,16 @@ Json json_report(const Tables& t, const Assessment& a) {
   Json builds = Json::array();
   for (const RouteOdds& r : a.routes) {
     const RouteInfo& route = t.routes[r.route];
-    const VariantInfo& v = t.variants[route.variant];
-    builds.push_back({{"variant", v.id}, {"generation", t.generations[v.generation].id}, {"body", t.bodies[v.body].id}, {"market", t.markets[route.market].id},
-                      {"plant", t.plants[route.plant].id}, {"from", to_iso(r.from)}, {"to", to_iso(r.to)}, {"p", r.p}});
+    const VariantInfo& v = t.axes.variants[route.variant];
+    builds.push_back({{"variant", v.id}, {"generation", t.axes.generations[v.generation].id}, {"body", t.axes.bodies[v.body].id}, {"market", t.axes.markets[route.market].id},
+                      {"plant", t.axes.plants[route.plant].id}, {"from", to_iso(r.from)}, {"to", to_iso(r.to)}, {"p", r.p}});
   }
   out["builds"] = std::move(builds);
-  out["generation"] = odds(a.generations, t.generations);
-  out["variant"] = odds(a.variants, t.variants);
-  out["body"] = odds(a.bodies, t.bodies);
-  out["market"] = odds(a.markets, t.markets);
-  out["plant"] = odds(a.plants, t.plants);
+  out["generation"] = odds(a.generations, t.axes.generations);
+  out["variant"] = odds(a.variants, t.axes.variants);
+  out["body"] = odds(a.bodies, t.axes.bodies);
+  out["market"] = odds(a.markets, t.axes.markets);
+  out["plant"] = odds(a.plants, t.axes.plants);
   out["build_date"] = {{"from", to_iso(a.date.from)}, {"to", to_iso(a.date.to)}, {"level", a.date.level}, {"most_likely", to_iso(a.date.most_likely)}};
   Json features = Json::array();
   for (const FeatureVerdict& f : a.features) features.push_back(feature(t, f));
@@ -157,7 +161,7 @@ Json json_report(const Tables& t, const Assessment& a) {
   else out["score"] = {{"value", nullptr}, {"low", nullptr}, {"high", nullptr}, {"coverage", a.score.coverage}};
   out["fit"] = {{"p", a.fit_p}, {"note", a.fit_note}};
   Json cautions = Json::array();
-  for (std::size_t c : a.cautions) cautions.push_back({{"id", t.cautions[c].id}, {"name", t.cautions[c].name}, {"text", t.cautions[c].text}});
+  for (std::size_t c : a.cautions) cautions.push_back({{"id", t.catalogue.cautions[c].id}, {"name", t.catalogue.cautions[c].name}, {"text", t.catalogue.cautions[c].text}});
   out["cautions"] = std::move(cautions);
   out["remarks"] = a.remarks;
   out["settings"] = {{"original_from", a.settings.original_from}, {"later_to", a.settings.later_to}, {"memory_decides", a.settings.memory_decides}};

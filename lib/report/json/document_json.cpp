@@ -38,7 +38,7 @@ Json changes_of(const ReportInput& in) {
     const FeatureVerdict& f = in.assessment.features[group.front()];
     Json features = Json::array();
     for (std::size_t i : group) features.push_back(in.assessment.features[i].id);
-    Json one = {{"name", parts::group_name(in.tables, in.assessment, group)}, {"features", std::move(features)}, {"reversible", f.reversible}, {"hours", f.hours > 0 ? Json(f.hours) : Json(nullptr)}, {"possible_from", nullptr}, {"donor", nullptr}};
+    Json one = {{"name", parts::group_name(in.tables, in.assessment, group)}, {"features", std::move(features)}, {"reversible", word(f.reversible)}, {"hours", f.hours > 0 ? Json(f.hours) : Json(nullptr)}, {"possible_from", nullptr}, {"donor", nullptr}};
     if (f.later_change && in.tables.changes[*f.later_change].from && !in.tables.changes[*f.later_change].from->open) one["possible_from"] = to_iso(in.tables.changes[*f.later_change].from->first);
     if (f.donor) one["donor"] = {{"from", to_iso(f.donor->from)}, {"to", to_iso(f.donor->to)}};
     out.push_back(std::move(one));
@@ -62,12 +62,12 @@ Json inspection_of(const Inspection& in) {
   Json out = {{"by", in.by}, {"note", in.note}, {"documents", Json::array()}, {"observed", Json::array()}};
   for (const Document& d : in.documents) {
     const auto& date = d.date ? d.date : d.built;
-    Json one = {{"kind", d.kind}, {"from", nullptr}, {"to", nullptr}, {"note", d.note}};
+    Json one = {{"kind", word(d.kind)}, {"from", nullptr}, {"to", nullptr}, {"note", d.note}};
     if (date && !date->open) one.update({{"from", to_iso(date->first)}, {"to", to_iso(date->last)}});
     out["documents"].push_back(std::move(one));
   }
   for (const Observation& o : in.observations) {
-    Json one = {{"feature", o.feature}, {"value", o.value}, {"state", o.state}, {"measure", or_null(o.measure)}, {"unit", o.unit}, {"how", o.how}, {"sure", o.sure}, {"wear", o.wear}, {"mark", o.mark}, {"note", o.note}};
+    Json one = {{"feature", o.feature}, {"value", o.value}, {"state", word(o.state)}, {"measure", or_null(o.measure)}, {"unit", o.unit}, {"how", word(o.how)}, {"sure", word(o.sure)}, {"wear", word(o.wear)}, {"mark", word(o.mark)}, {"note", o.note}};
     if (o.measure && o.unit == "mm") one["inches"] = *o.measure / 25.4;
     if (o.measure && o.unit == "in") one["millimetres"] = *o.measure * 25.4;
     out["observed"].push_back(std::move(one));
@@ -136,7 +136,7 @@ Json sheet_contents(const Tables& t, const Report& sheet, const NextChecks& next
     if (item == nullptr) continue;
     const std::size_t index = t.feature_index.at(item->feature);
     const FeatureInfo& f = t.features[index];
-    Json one = {{"feature", f.id}, {"name", f.name}, {"place", t.places.empty() ? "" : t.places[f.place].id}, {"minutes", f.minutes}, {"bits", nullptr}, {"values", Json::array()}};
+    Json one = {{"feature", f.id}, {"name", f.name}, {"place", t.catalogue.places.empty() ? "" : t.catalogue.places[f.place].id}, {"minutes", f.minutes}, {"bits", nullptr}, {"values", Json::array()}};
     for (const ValueInfo& v : f.values) one["values"].push_back(v.id);
     for (const Check& c : next.checks) {
       if (c.feature == index) one["bits"] = c.build_bits + c.verdict_bits;

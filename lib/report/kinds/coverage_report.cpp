@@ -30,7 +30,7 @@ std::vector<std::string> names(const Tables& t, const std::vector<std::size_t>& 
 }
 
 void by_year(const Tables& t, const GenerationCoverage& g, Page& page) {
-  page.heading(t.generations[g.generation].name + ": what dates a vehicle, year by year");
+  page.heading(t.axes.generations[g.generation].name + ": what dates a vehicle, year by year");
   for (const YearCoverage& y : g.years) {
     const std::string label = std::to_string(y.year) + (y.vehicles > 0 ? "  " + months(y.median_window_months) : "");
     page.pair(label, y.dating.empty() ? "no changeover in this year" : join_and(names(t, y.dating)), 2, 20);
@@ -45,7 +45,7 @@ void silence(const Tables& t, const PackCoverage& c, Page& page) {
     std::vector<std::string> parts;
     for (; i < c.silent.size() && c.silent[i].feature == feature; ++i) {
       const SilentArea& a = c.silent[i];
-      parts.push_back(t.generations[a.generation].name + " " + to_words(a.from) + " to " + to_words(a.to) + " (" + percent(a.share) + " of them)");
+      parts.push_back(t.axes.generations[a.generation].name + " " + to_words(a.from) + " to " + to_words(a.to) + " (" + percent(a.share) + " of them)");
     }
     page.pair(t.features[feature].id, join_and(parts), 2, 30);
   }
@@ -56,7 +56,7 @@ void silence(const Tables& t, const PackCoverage& c, Page& page) {
 std::string text_coverage(const Tables& t, const PackCoverage& c, std::size_t reference_vehicles, bool colour) {
   Page page(colour);
   page.heading(t.name + ": what the pack covers");
-  page.paragraph(counted(t.generations.size(), "generation", "generations") + ", " + counted(t.variants.size(), "variant", "variants") + ", " + counted(c.features, "feature", "features") + ", " +
+  page.paragraph(counted(t.axes.generations.size(), "generation", "generations") + ", " + counted(t.axes.variants.size(), "variant", "variants") + ", " + counted(c.features, "feature", "features") + ", " +
                  counted(c.facts, "fact", "facts") + ", " + counted(t.changes.size(), "later change", "later changes") + ", " + counted(c.number_ranges, "range of numbers", "ranges of numbers") + ", " +
                  counted(reference_vehicles, "reference vehicle", "reference vehicles"));
   page.blank();
@@ -75,8 +75,8 @@ std::string text_coverage(const Tables& t, const PackCoverage& c, std::size_t re
 nlohmann::ordered_json json_coverage(const Tables& t, const PackCoverage& c, std::size_t reference_vehicles) {
   using Json = nlohmann::ordered_json;
   Json out = {{"family", t.family},
-              {"generations", t.generations.size()},
-              {"variants", t.variants.size()},
+              {"generations", t.axes.generations.size()},
+              {"variants", t.axes.variants.size()},
               {"features", c.features},
               {"facts", c.facts},
               {"facts_by_source", {{"published", c.published}, {"common_practice", c.common_practice}, {"memory", c.memory}}},
@@ -86,7 +86,7 @@ nlohmann::ordered_json json_coverage(const Tables& t, const PackCoverage& c, std
               {"median_window_months", c.median_window_months}};
   out["silent"] = Json::array();
   for (const SilentArea& a : c.silent) {
-    out["silent"].push_back({{"feature", t.features[a.feature].id}, {"generation", t.generations[a.generation].id}, {"share", a.share}, {"from", to_iso(a.from)}, {"to", to_iso(a.to)}});
+    out["silent"].push_back({{"feature", t.features[a.feature].id}, {"generation", t.axes.generations[a.generation].id}, {"share", a.share}, {"from", to_iso(a.from)}, {"to", to_iso(a.to)}});
   }
   out["median_window_with_number_months"] = c.median_window_with_number_months;
   out["share_with_number"] = c.share_with_number;
@@ -100,7 +100,7 @@ nlohmann::ordered_json json_coverage(const Tables& t, const PackCoverage& c, std
       if (y.vehicles > 0) year["median_window_months"] = y.median_window_months;
       years.push_back(std::move(year));
     }
-    out["by_generation"].push_back({{"generation", t.generations[g.generation].id}, {"years", std::move(years)}});
+    out["by_generation"].push_back({{"generation", t.axes.generations[g.generation].id}, {"years", std::move(years)}});
   }
   return out;
 }
@@ -113,7 +113,7 @@ std::string markdown_coverage_head() {
 
 std::string markdown_coverage_row(const Tables& t, const PackCoverage& c, std::size_t reference_vehicles) {
   std::string row = "| " + t.name;
-  for (std::size_t n : {t.generations.size(), t.variants.size(), c.features, c.facts}) row += " | " + std::to_string(n);
+  for (std::size_t n : {t.axes.generations.size(), t.axes.variants.size(), c.features, c.facts}) row += " | " + std::to_string(n);
   row += " | " + std::to_string(c.published) + " (" + share_of(c.published, c.facts) + ")";
   for (std::size_t n : {c.common_practice, c.memory, t.changes.size(), c.number_ranges, reference_vehicles}) row += " | " + std::to_string(n);
   return row + " | " + months(c.median_window_months) + " | " + months(c.median_window_with_number_months) + " |\n";

@@ -7,6 +7,7 @@
 #include "words/citations.hpp"
 #include "report/render/page.hpp"
 #include "words/scales.hpp"
+#include "words/scopes.hpp"
 
 namespace exworks {
 
@@ -15,8 +16,8 @@ namespace {
 /// "Home market, Series MM two-door saloon, 1951"; "" for the whole family.
 std::string asked_words(const Tables& t, const AskedVehicles& a) {
   std::vector<std::string> parts;
-  if (a.variant) parts.push_back(t.variants[*a.variant].name);
-  if (a.market) parts.push_back(t.markets[*a.market].name);
+  if (a.variant) parts.push_back(t.axes.variants[*a.variant].name);
+  if (a.market) parts.push_back(t.axes.markets[*a.market].name);
   if (a.year) parts.push_back("built in " + std::to_string(*a.year));
   std::string out;
   for (const std::string& p : parts) out += (out.empty() ? "" : ", ") + p;
@@ -24,8 +25,8 @@ std::string asked_words(const Tables& t, const AskedVehicles& a) {
 }
 
 std::string fitted_words(const FactInfo& f) {
-  if (f.fitted == "option") return "an option, on about " + percent(f.share);
-  if (f.fitted == "dealer") return "fitted by dealers, on about " + percent(f.share);
+  if (f.fitted == Fitted::option) return "an option, on about " + percent(f.share);
+  if (f.fitted == Fitted::dealer) return "fitted by dealers, on about " + percent(f.share);
   return f.share < 1 ? "as standard, on about " + percent(f.share) : "as standard";
 }
 
@@ -35,10 +36,10 @@ std::string share_words(double share) {
   return share > 1e-9 ? percent(share) + " of them" : "none of them";
 }
 
-std::string fact_words(const FactInfo& f) {
-  std::string out = fitted_words(f);
-  out += ": " + (f.who.empty() ? std::string("every variant and market") : f.who);
-  out += f.when.empty() ? ", for as long as they were built" : ", " + f.when;
+std::string fact_words(const Axes& axes, const FactInfo& f) {
+  const std::string who = scope_words(axes, f.scope), when = period_words(f);
+  std::string out = fitted_words(f) + ": " + (who.empty() ? std::string("every variant and market") : who);
+  out += when.empty() ? ", for as long as they were built" : ", " + when;
   if (f.disputed) out += " (the sources disagree; the span covers both)";
   if (f.memory_only) out += " (from memory alone)";
   return out + ".";
@@ -52,7 +53,7 @@ void value_section(const Tables& t, const FeatureExplained& e, std::size_t value
   for (std::size_t f : e.facts) {
     const FactInfo& fact = info.facts[f];
     if (fact.value != value) continue;
-    page.paragraph(fact_words(fact) + citations.after(fact.sources), 4);
+    page.paragraph(fact_words(t.axes, fact) + citations.after(fact.sources), 4);
     if (!fact.note.empty()) page.paragraph(fact.note, 6);
   }
 }
@@ -71,7 +72,10 @@ void change_section(const Tables& t, const FeatureExplained& e, Citations& citat
 
 nlohmann::ordered_json sources_json(const Tables& t, const std::vector<std::size_t>& sources) {
   nlohmann::ordered_json out = nlohmann::ordered_json::array();
-  for (std::size_t s : sources) out.push_back({{"id", t.sources[s].id}, {"kind", t.sources[s].kind}, {"words", t.sources[s].words}, {"url", t.sources[s].url}});
+  for (std::size_t s : sources) {
+    const SourceInfo& source = t.catalogue.sources[s];
+    out.push_back({{"id", source.id}, {"kind", kind_words(source.kind)}, {"words", citation(source)}, {"url", source.url}});
+  }
   return out;
 }
 
@@ -148,15 +152,15 @@ nlohmann::ordered_json json_explained(const Tables& t, const FeatureExplained& e
   const FeatureInfo& info = t.features[e.feature];
   Json out = {{"family", t.family}, {"feature", info.id}, {"name", info.name}, {"ask", info.ask}, {"asked", Json::object()}, {"share_of_family", e.vehicles}};
   if (e.asked.year) out["asked"]["year"] = *e.asked.year;
-  if (e.asked.market) out["asked"]["market"] = t.markets[*e.asked.market].id;
-  if (e.asked.variant) out["asked"]["variant"] = t.variants[*e.asked.variant].id;
+  if (e.asked.market) out["asked"]["market"] = t.axes.markets[*e.asked.market].id;
+  if (e.asked.variant) out["asked"]["variant"] = t.axes.variants[*e.asked.variant].id;
   out["values"] = Json::array();
   for (std::size_t v = 0; v < info.values.size(); ++v) {
     Json facts = Json::array();
     for (std::size_t f : e.facts) {
       const FactInfo& fact = info.facts[f];
       if (fact.value != v) continue;
-      facts.push_back({{"name", fact.name}, {"fitted", fact.fitted}, {"share", fact.share}, {"who", fact.who}, {"when", fact.when}, {"disputed", fact.disputed}, {"memory_alone", fact.memory_only},
+      facts.push_back({{"name", fact.name}, {"fitted", word(fact.fitted)}, {"share", fact.share}, {"who", scope_words(t.axes, fact.scope)}, {"when", period_words(fact)}, {"disputed", fact.disputed}, {"memory_alone", fact.memory_only},
                        {"note", fact.note}, {"sources", sources_json(t, fact.sources)}});
     }
     out["values"].push_back({{"id", info.values[v].id}, {"name", info.values[v].name}, {"recognise", info.values[v].recognise}, {"share", e.share[v]}, {"facts", std::move(facts)}});

@@ -37,14 +37,14 @@ void identity(Report& d, const ReportInput& in) {
 void state_on_arrival(Report& d, const ReportInput& in, Region region) {
   d.heading(2, "State on arrival");
   d.paragraph(counts_words(in.assessment));
-  for (std::size_t place = 0; place < in.tables.places.size(); ++place) {
-    Table table{in.tables.places[place].name, {"Feature", "Found", "Noted"}, {}, false, true};
+  for (std::size_t place = 0; place < in.tables.catalogue.places.size(); ++place) {
+    Table table{in.tables.catalogue.places[place].name, {"Feature", "Found", "Noted"}, {}, false, true};
     for (const FeatureVerdict& f : in.assessment.features) {
       if (in.tables.features[f.finding.feature].place != place) continue;
       const Observation* o = observation(in.inspection, f.id);
       std::string found = f.observed;
       if (o != nullptr && o->measure) found += "; measured " + measure_words(*o->measure, o->unit, region);
-      if (o != nullptr && !o->wear.empty()) found += o->wear == "consistent" ? "; worn like the rest" : "; looks " + o->wear + " than the rest";
+      if (o != nullptr && o->wear) found += o->wear == Wear::consistent ? "; worn like the rest" : "; looks " + word(o->wear) + " than the rest";
       table.rows.push_back({{f.name, {}, verdict_mark(f.verdict), false, false}, plain(found), plain(f.how_noted)});
     }
     if (!table.rows.empty()) d.blocks.push_back(std::move(table));
@@ -58,7 +58,7 @@ void keep(Report& d, const ReportInput& in) {
   for (const FeatureVerdict& f : in.assessment.features) {
     if (f.verdict != VerdictKind::original) continue;
     const Observation* o = observation(in.inspection, f.id);
-    const bool aged = o != nullptr && (o->wear == "consistent" || o->wear == "older");
+    const bool aged = o != nullptr && (o->wear == Wear::consistent || o->wear == Wear::older);
     if (aged || f.part != part_unknown) shown.items.push_back({f.name + ": " + f.observed + " — " + f.part, f.sources, Mark::original, false, false});
     else type.items.push_back({f.name + ": " + f.observed, {}, Mark::original, false, false});
   }
@@ -81,7 +81,7 @@ void reversible(Report& d, const ReportInput& in) {
   for (const auto& group : change_groups(in.tables, a)) {
     const FeatureVerdict& f = a.features[group.front()];
     const std::string hours = f.hours > 0 ? hours_words(f.hours) : "not known";
-    table.rows.push_back({{group_name(in.tables, a, group), {}, Mark::later, false, false}, plain(f.reversible.empty() ? "not known" : f.reversible), plain(hours)});
+    table.rows.push_back({{group_name(in.tables, a, group), {}, Mark::later, false, false}, plain(f.reversible == Reversible::unknown ? "not known" : word(f.reversible)), plain(hours)});
   }
   d.heading(2, "Later changes, and whether they come off again");
   if (table.rows.empty()) d.paragraph("None was observed.");

@@ -21,7 +21,7 @@ std::string figure(double x, const char* unit) {
 std::vector<std::string> outcome_lines(const Tables& t, const Check& c) {
   std::vector<std::pair<std::string, std::vector<std::string>>> by_result;
   for (const Outcome& o : c.outcomes) {
-    const std::string result = t.variants[o.variant].name + " " + percent(o.variant_p) + ", built " + span_words(o.date.from, o.date.to);
+    const std::string result = t.axes.variants[o.variant].name + " " + percent(o.variant_p) + ", built " + span_words(o.date.from, o.date.to);
     auto at = std::find_if(by_result.begin(), by_result.end(), [&](const auto& r) { return r.first == result; });
     if (at == by_result.end()) at = by_result.insert(by_result.end(), {result, {}});
     at->second.push_back(o.value + " (" + percent(o.p) + ")");
@@ -40,14 +40,14 @@ std::string text_next(const Tables& t, const NextChecks& next, bool colour) {
   page.heading("What to look at next");
   page.paragraph("As things stand it was built " + span_words(next.date.from, next.date.to) + " (90 % of the odds).");
   if (!next.note.empty()) page.paragraph(next.note);
-  std::size_t place = t.places.size();
+  std::size_t place = t.catalogue.places.size();
   std::vector<std::size_t> cautions;
   int rank = 0;
   for (const Check& c : next.checks) {
     const FeatureInfo& f = t.features[c.feature];
     if (f.place != place) {
       place = f.place;
-      page.heading(t.places[place].name);
+      page.heading(t.catalogue.places[place].name);
     }
     page.leader(std::to_string(++rank) + ". " + f.name + " (" + f.id + ")", figure(c.minutes, "min") + ", " + figure(c.build_bits + c.verdict_bits, "bits"), 2, Page::Tone::strong);
     page.paragraph(f.ask + (f.method == "look" ? "" : " (" + f.method + (f.tool.empty() ? ")" : ": " + f.tool + ")")), 5);
@@ -65,7 +65,7 @@ std::string text_next(const Tables& t, const NextChecks& next, bool colour) {
   }
   if (!cautions.empty()) {
     page.heading("Take care");
-    for (std::size_t w : cautions) page.paragraph(t.cautions[w].name + ": " + t.cautions[w].text);
+    for (std::size_t w : cautions) page.paragraph(t.catalogue.cautions[w].name + ": " + t.catalogue.cautions[w].text);
   }
   return page.text();
 }
@@ -79,11 +79,11 @@ nlohmann::ordered_json json_next(const Tables& t, const NextChecks& next) {
   out["checks"] = nlohmann::ordered_json::array();
   for (const Check& c : next.checks) {
     const FeatureInfo& f = t.features[c.feature];
-    nlohmann::ordered_json one = {{"feature", f.id}, {"name", f.name}, {"ask", f.ask}, {"place", t.places[f.place].id}, {"method", f.method}, {"tool", f.tool}, {"minutes", c.minutes},
+    nlohmann::ordered_json one = {{"feature", f.id}, {"name", f.name}, {"ask", f.ask}, {"place", t.catalogue.places[f.place].id}, {"method", f.method}, {"tool", f.tool}, {"minutes", c.minutes},
                                   {"build_bits", c.build_bits}, {"verdict_bits", c.verdict_bits}, {"bits_per_minute", c.bits_per_minute}};
     one["outcomes"] = nlohmann::ordered_json::array();
     for (const Outcome& o : c.outcomes) {
-      one["outcomes"].push_back({{"value", o.value_id}, {"p", o.p}, {"variant", t.variants[o.variant].id}, {"variant_p", o.variant_p}, {"from", to_iso(o.date.from)}, {"to", to_iso(o.date.to)}});
+      one["outcomes"].push_back({{"value", o.value_id}, {"p", o.p}, {"variant", t.axes.variants[o.variant].id}, {"variant_p", o.variant_p}, {"from", to_iso(o.date.from)}, {"to", to_iso(o.date.to)}});
     }
     out["checks"].push_back(std::move(one));
   }

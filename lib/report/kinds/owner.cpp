@@ -19,10 +19,10 @@ Text plain(std::string words) { return {std::move(words), {}, Mark::none, false,
 void story(Report& d, const ReportInput& in) {
   const Assessment& a = in.assessment;
   d.heading(2, "Its story");
-  std::string words = "This is most likely a " + in.tables.variants[a.variants.front().index].name + " (" + odds_words(a.variants.front().p) + "). It left the works at " +
-                      in.tables.plants[a.plants.front().index].name + " between " + to_words(a.date.from) + " and " + to_words(a.date.to) + ", most likely in " + to_words(a.date.most_likely) + ", for: " +
-                      in.tables.markets[a.markets.front().index].name + ".";
-  if (a.date.from == a.date.to) words = "This is most likely a " + in.tables.variants[a.variants.front().index].name + " (" + odds_words(a.variants.front().p) + "), built in " + to_words(a.date.from) + ".";
+  std::string words = "This is most likely a " + in.tables.axes.variants[a.variants.front().index].name + " (" + odds_words(a.variants.front().p) + "). It left the works at " +
+                      in.tables.axes.plants[a.plants.front().index].name + " between " + to_words(a.date.from) + " and " + to_words(a.date.to) + ", most likely in " + to_words(a.date.most_likely) + ", for: " +
+                      in.tables.axes.markets[a.markets.front().index].name + ".";
+  if (a.date.from == a.date.to) words = "This is most likely a " + in.tables.axes.variants[a.variants.front().index].name + " (" + odds_words(a.variants.front().p) + "), built in " + to_words(a.date.from) + ".";
   d.paragraph(words);
   d.paragraph(counts_words(a));
   const auto groups = change_groups(in.tables, a);
@@ -47,7 +47,7 @@ void timeline(Report& d, const ReportInput& in) {
   std::vector<Event> events{{a.date.from, span_words(a.date.from, a.date.to), "Built", "inferred from the vehicle and its papers"}};
   for (const Document& paper : in.inspection.documents) {
     const auto& date = paper.date ? paper.date : paper.built;
-    if (date && !date->open) events.push_back({date->first, to_words(*date), upper_first(paper.kind) + (paper.note.empty() ? "" : ": " + paper.note), "documented"});
+    if (date && !date->open) events.push_back({date->first, to_words(*date), upper_first(word(paper.kind)) + (paper.note.empty() ? "" : ": " + paper.note), "documented"});
   }
   for (const auto& group : change_groups(in.tables, a)) {
     const FeatureVerdict& f = a.features[group.front()];
@@ -98,7 +98,7 @@ void changed(Report& d, const ReportInput& in) {
     const FeatureVerdict& f = a.features[group.front()];
     const auto best = std::max_element(f.finding.works.begin(), f.finding.works.end());
     const std::string had = best == f.finding.works.end() ? "" : in.tables.value_name(f.finding.feature, static_cast<std::size_t>(best - f.finding.works.begin()));
-    table.rows.push_back({{group_name(in.tables, a, group), f.sources, Mark::later, false, false}, plain(f.name + ": " + had), plain(f.reversible.empty() ? "not known" : f.reversible), plain(f.hours > 0 ? hours_words(f.hours) : "not known")});
+    table.rows.push_back({{group_name(in.tables, a, group), f.sources, Mark::later, false, false}, plain(f.name + ": " + had), plain(f.reversible == Reversible::unknown ? "not known" : word(f.reversible)), plain(f.hours > 0 ? hours_words(f.hours) : "not known")});
     hours += f.hours;
     all_known = all_known && f.hours > 0;
   }

@@ -116,7 +116,7 @@ void readings_section(Report& d, const ReportInput& in) {
       finding.lines.push_back(plain("No build of this pack allows it."));
     } else {
       const RouteInfo& route = t.routes[r.leading->route];
-      finding.lines.push_back(plain("It is a " + t.variants[route.variant].name + ", " + t.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + "."));
+      finding.lines.push_back(plain("It is a " + t.axes.variants[route.variant].name + ", " + t.axes.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + "."));
       std::vector<std::string> later;
       for (const ReadingLine& f : r.features) {
         if (f.verdict == VerdictKind::later_change) later.push_back(f.name + " (" + f.observed + ")");
@@ -229,7 +229,7 @@ void cautions_section(Report& d, const ReportInput& in) {
   if (in.assessment.cautions.empty()) return;
   d.heading(2, "Take care");
   Bullets list;
-  for (std::size_t c : in.assessment.cautions) list.items.push_back({in.tables.cautions[c].name + ": " + in.tables.cautions[c].text, in.tables.cautions[c].sources, Mark::none, false, false});
+  for (std::size_t c : in.assessment.cautions) list.items.push_back({in.tables.catalogue.cautions[c].name + ": " + in.tables.catalogue.cautions[c].text, in.tables.catalogue.cautions[c].sources, Mark::none, false, false});
   d.blocks.push_back(std::move(list));
   d.paragraph("Local codes and licensed practice come first; whether it may be used on the road is for the authority to decide.");
 }

@@ -85,7 +85,7 @@ void record_section(Report& d, const ReportInput& in, Region region) {
     Table table{"What was thought before, with the observations and the pack of that day", {"Day", "Build", "Dates"}, {}, false};
     for (const EarlierAnswer& a : r.answers) {
       std::string name = a.variant;
-      for (const VariantInfo& v : in.tables.variants) name = v.id == a.variant ? v.name : name;
+      for (const VariantInfo& v : in.tables.axes.variants) name = v.id == a.variant ? v.name : name;
       std::string ignored;
       const auto from = parse_edge(a.from, &ignored), to = parse_edge(a.to, &ignored);
       table.rows.push_back({plain(day_words(a.at, region)), plain(name), plain(from && to ? span_words(from->first, to->first) : a.from + " to " + a.to)});

@@ -15,7 +15,7 @@ namespace {
 constexpr double letters_a_line = 58, lines_a_side = 100, lines_a_heading = 2;
 
 bool noted(const Inspection& in, const FeatureInfo& f) {
-  return std::any_of(in.observations.begin(), in.observations.end(), [&](const Observation& o) { return o.feature == f.id && o.state != "not-seen"; });
+  return std::any_of(in.observations.begin(), in.observations.end(), [&](const Observation& o) { return o.feature == f.id && o.state != LookState::not_seen; });
 }
 
 constexpr std::size_t years_to_write = 12;  // more boxes of years than this take longer to search than the year takes to write
@@ -48,7 +48,7 @@ SheetItem item(const Tables& t, std::size_t index, bool brief) {
   const FeatureInfo& f = t.features[index];
   SheetItem out{f.name, brief ? "" : f.ask, "", {}, brief, f.id};
   if (!f.tool.empty()) out.ask += (out.ask.empty() ? "" : " ") + std::string("(") + f.tool + ")";
-  for (std::size_t c : f.cautions) out.caution += (out.caution.empty() ? "" : " ") + (brief ? t.cautions[c].name + "." : t.cautions[c].text);
+  for (std::size_t c : f.cautions) out.caution += (out.caution.empty() ? "" : " ") + (brief ? t.catalogue.cautions[c].name + "." : t.catalogue.cautions[c].text);
   out.values = boxes(f, brief);
   out.values.push_back({brief ? "other" : "none of these", ""});
   out.values.push_back({"missing", ""});
@@ -68,7 +68,7 @@ double lines_of(const SheetItem& item) {
 std::vector<std::size_t> short_order(const Tables& t, const NextChecks& next, double minutes) {
   std::vector<std::size_t> out;
   double used = 0, lines = 0;
-  std::vector<bool> place(t.places.size(), false);
+  std::vector<bool> place(t.catalogue.places.size(), false);
   for (const Check& c : next.checks) {
     const std::size_t at = t.features[c.feature].place;
     const double more = lines_of(item(t, c.feature, true)) + (at < place.size() && !place[at] ? lines_a_heading : 0);
@@ -111,17 +111,17 @@ Report inspection_sheet(const Tables& t, const Inspection& in, const NextChecks&
   }
   d.blocks.push_back(std::move(numbers));
   const std::vector<std::size_t> features = brief ? short_order(t, next, options.minutes) : full_order(t, in, next);
-  for (std::size_t place = 0; place < t.places.size(); ++place) {
+  for (std::size_t place = 0; place < t.catalogue.places.size(); ++place) {
     bool begun = false;
     for (std::size_t f : features) {
       if (t.features[f].place != place) continue;
-      if (!begun) d.heading(2, t.places[place].name);
+      if (!begun) d.heading(2, t.catalogue.places[place].name);
       begun = true;
       d.blocks.push_back(item(t, f, brief));
     }
   }
   Bullets always;
-  for (const CautionInfo& c : t.cautions) {
+  for (const CautionInfo& c : t.catalogue.cautions) {
     if (c.always) always.items.push_back({brief ? c.text : c.name + ": " + c.text, {}, Mark::none, false, false});
   }
   if (!always.items.empty()) {

@@ -61,7 +61,7 @@ class Reporter {
     for (const FeatureVerdict& f : a_.features) {
       original += f.verdict == VerdictKind::original;
       later += f.verdict == VerdictKind::later_change;
-      comes_off += f.verdict == VerdictKind::later_change && f.reversible == "yes";
+      comes_off += f.verdict == VerdictKind::later_change && f.reversible == Reversible::yes;
     }
     const std::size_t open = a_.features.size() - original - later;
     std::string text = "In short: " + std::to_string(a_.features.size()) + " features were observed. " + std::to_string(original) + " are of the type fitted when new, " +
@@ -73,12 +73,12 @@ class Reporter {
   void builds() {
     page_.heading("What it is");
     const Odds& best = a_.variants.front();
-    page_.pair("Most likely", t_.variants[best.index].name + ": " + odds_words(best.p), 2, 16, Page::Tone::strong);
+    page_.pair("Most likely", t_.axes.variants[best.index].name + ": " + odds_words(best.p), 2, 16, Page::Tone::strong);
     page_.pair("Built", span_words(a_.date.from, a_.date.to) + " (90 % of the odds), most likely " + to_words(a_.date.most_likely));
-    page_.pair("Generation", list(a_.generations, t_.generations));
-    page_.pair("Variant", list(a_.variants, t_.variants));
-    page_.pair("Market", list(a_.markets, t_.markets));
-    page_.pair("Plant", list(a_.plants, t_.plants));
+    page_.pair("Generation", list(a_.generations, t_.axes.generations));
+    page_.pair("Variant", list(a_.variants, t_.axes.variants));
+    page_.pair("Market", list(a_.markets, t_.axes.markets));
+    page_.pair("Plant", list(a_.plants, t_.axes.plants));
     if (!a_.hinges_on.empty()) page_.pair("Hangs on", feature_names(a_.hinges_on) + ": without it another variant leads");
     if (a_.fit_p < 0.05) page_.pair("Fit", a_.fit_note, 2, 16, Page::Tone::bad);
     else page_.pair("Fit", a_.fit_note);
@@ -158,7 +158,7 @@ class Reporter {
         continue;
       }
       const RouteInfo& route = t_.routes[r.leading->route];
-      page_.paragraph("A " + t_.variants[route.variant].name + ", " + t_.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + ".", 4);
+      page_.paragraph("A " + t_.axes.variants[route.variant].name + ", " + t_.axes.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + ".", 4);
       std::vector<std::string> later;
       for (const ReadingLine& f : r.features) {
         if (f.verdict == VerdictKind::later_change) later.push_back(f.name + " (" + f.observed + ")");
@@ -213,7 +213,7 @@ class Reporter {
 
   void going_back(const FeatureVerdict& f) {
     std::string back;
-    if (!f.reversible.empty()) back = f.reversible == "yes" ? "It comes off again" : f.reversible == "no" ? "It does not come off again" : "It comes off again in part";
+    if (f.reversible != Reversible::unknown) back = f.reversible == Reversible::yes ? "It comes off again" : f.reversible == Reversible::no ? "It does not come off again" : "It comes off again in part";
     if (f.hours > 0) back += (back.empty() ? "" : ", ") + std::string("about ") + hours_words(f.hours);
     if (!back.empty()) page_.paragraph(back + ".", 4);
     if (f.later_change && !t_.changes[*f.later_change].spot.empty()) page_.paragraph("How to tell: " + t_.changes[*f.later_change].spot, 4);
@@ -275,7 +275,7 @@ class Reporter {
 
   void cautions() {
     page_.heading("Take care");
-    for (std::size_t c : a_.cautions) page_.paragraph(t_.cautions[c].name + ": " + t_.cautions[c].text);
+    for (std::size_t c : a_.cautions) page_.paragraph(t_.catalogue.cautions[c].name + ": " + t_.catalogue.cautions[c].text);
     page_.paragraph("Local codes and licensed practice come first; whether it may be used on the road is for the authority to decide.");
   }
 

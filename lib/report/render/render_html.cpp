@@ -199,7 +199,7 @@ class Renderer {
     h_.element("h2", "Sources").line().open("ol", {{"class", "sources"}}).line();
     std::size_t n = 0;
     for (std::size_t s : citations_.cited()) {
-      const SourceInfo& source = t_.sources[s];
+      const SourceInfo& source = t_.catalogue.sources[s];
       h_.open("li", {{"id", "source-" + std::to_string(++n)}}).text(source_words(source));
       if (!source.url.empty()) {
         h_.text(". ");

@@ -35,7 +35,7 @@ std::size_t length(const Period& p) {
 Periods works_periods(const Tables& t, const Assessment& a) {
   std::vector<const RouteInfo*> routes;
   for (const RouteInfo& r : t.routes) {
-    if (may_be(a.bodies, t.variants[r.variant].body) && may_be(a.markets, r.market)) routes.push_back(&r);
+    if (may_be(a.bodies, t.axes.variants[r.variant].body) && may_be(a.markets, r.market)) routes.push_back(&r);
   }
   Periods out;
   if (routes.empty()) return out;

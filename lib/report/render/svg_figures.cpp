@@ -29,8 +29,8 @@ std::vector<Share> leading(const std::vector<Odds>& odds, const Items& items) {
 }  // namespace
 
 Figure figure_odds(const Tables& t, const Assessment& a) {
-  const std::array<std::pair<const char*, std::vector<Share>>, 4> groups{{{"Generation", leading(a.generations, t.generations)}, {"Variant", leading(a.variants, t.variants)},
-                                                                           {"Market", leading(a.markets, t.markets)}, {"Plant", leading(a.plants, t.plants)}}};
+  const std::array<std::pair<const char*, std::vector<Share>>, 4> groups{{{"Generation", leading(a.generations, t.axes.generations)}, {"Variant", leading(a.variants, t.axes.variants)},
+                                                                           {"Market", leading(a.markets, t.axes.markets)}, {"Plant", leading(a.plants, t.axes.plants)}}};
   double height = 6;
   for (const auto& [title, shares] : groups) height += 24 + 30 * static_cast<double>(shares.size());
   const std::string says = "The leading variant is " + groups[1].second.front().name + ", " + percent(groups[1].second.front().p) + ".";
@@ -122,7 +122,7 @@ std::string short_place(const std::string& id, const std::string& name) {
 }  // namespace
 
 Figure figure_plan(const Tables& t, const Assessment& a) {
-  std::vector<Count> counts(t.places.size());
+  std::vector<Count> counts(t.catalogue.places.size());
   for (const FeatureVerdict& f : a.features) {
     const std::size_t place = t.features[f.finding.feature].place;
     if (place >= counts.size()) continue;
@@ -130,26 +130,26 @@ Figure figure_plan(const Tables& t, const Assessment& a) {
     ++(f.verdict == VerdictKind::original ? c.original : f.verdict == VerdictKind::later_change ? c.later : c.uncertain);
   }
   std::vector<std::size_t> beside;
-  for (std::size_t p = 0; p < t.places.size(); ++p) {
-    const bool known = std::any_of(spots.begin(), spots.end(), [&](const Spot& s) { return s.place == t.places[p].id; });
+  for (std::size_t p = 0; p < t.catalogue.places.size(); ++p) {
+    const bool known = std::any_of(spots.begin(), spots.end(), [&](const Spot& s) { return s.place == t.catalogue.places[p].id; });
     if (!known && counts[p].all() > 0) beside.push_back(p);
   }
   std::string says;
   for (std::size_t p = 0; p < counts.size(); ++p) {
     if (counts[p].all() == 0) continue;
-    says += (says.empty() ? "" : "; ") + short_place(t.places[p].id, t.places[p].name) + ": " + std::to_string(counts[p].original) + " as built, " + std::to_string(counts[p].later) + " later, " +
+    says += (says.empty() ? "" : "; ") + short_place(t.catalogue.places[p].id, t.catalogue.places[p].name) + ": " + std::to_string(counts[p].original) + " as built, " + std::to_string(counts[p].later) + " later, " +
             std::to_string(counts[p].uncertain) + " uncertain";
   }
   says = says.empty() ? "Nothing was observed." : says + ".";
   Svg svg("plan", 404 + 40 * std::ceil(static_cast<double>(beside.size()) / 3), "The vehicle seen from above: what is as built, and where", says);
   outline_of_vehicle(svg);
-  for (std::size_t p = 0; p < t.places.size(); ++p) {
+  for (std::size_t p = 0; p < t.catalogue.places.size(); ++p) {
     for (const Spot& s : spots) {
-      if (s.place == t.places[p].id) counts_at(svg, s.x, s.y, short_place(t.places[p].id, t.places[p].name), counts[p]);
+      if (s.place == t.catalogue.places[p].id) counts_at(svg, s.x, s.y, short_place(t.catalogue.places[p].id, t.catalogue.places[p].name), counts[p]);
     }
   }
   for (std::size_t i = 0; i < beside.size(); ++i) {
-    counts_at(svg, 70 + 130 * static_cast<double>(i % 3), 424 + 40 * std::floor(static_cast<double>(i) / 3), t.places[beside[i]].name, counts[beside[i]]);
+    counts_at(svg, 70 + 130 * static_cast<double>(i % 3), 424 + 40 * std::floor(static_cast<double>(i) / 3), t.catalogue.places[beside[i]].name, counts[beside[i]]);
   }
   return {svg.finish(), "A plan, front at the top. ✓ as built, ✕ later change, ~ uncertain: features observed at each place.", says, true};
 }

@@ -86,7 +86,7 @@ class Builder {
   std::vector<std::vector<std::size_t>> alike(std::size_t f) const {
     std::vector<std::vector<std::size_t>> groups;
     std::vector<Fitted> first;
-    for (std::size_t m = 0; m < t_.markets.size(); ++m) {
+    for (std::size_t m = 0; m < t_.axes.markets.size(); ++m) {
       Fitted here = fitted(f, m);
       if (here.empty()) continue;
       std::size_t g = 0;
@@ -159,7 +159,7 @@ nlohmann::ordered_json json_timeline(const Tables& t, const Timeline& timeline) 
     Json feature = {{"id", t.features[f.feature].id}, {"name", t.features[f.feature].name}, {"markets", Json::array()}};
     for (const TimelineGroup& g : f.groups) {
       Json group = {{"markets", Json::array()}, {"values", Json::array()}};
-      for (std::size_t m : g.markets) group["markets"].push_back(t.markets[m].id);
+      for (std::size_t m : g.markets) group["markets"].push_back(t.axes.markets[m].id);
       for (const TimelineBar& b : g.bars) {
         const bool silent = b.value == t.features[f.feature].values.size();
         Json spans = Json::array();

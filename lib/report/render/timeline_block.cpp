@@ -78,7 +78,7 @@ class Block {
   void group(const TimelineGroup& g) {
     if (markets_) {
       std::vector<std::string> names;
-      for (std::size_t m : g.markets) names.push_back(t_.markets[m].name);
+      for (std::size_t m : g.markets) names.push_back(t_.axes.markets[m].name);
       for (const std::string& part : wrapped(g.others ? "Other markets" : join_and(names), title_columns)) {
         y_ += line;
         body_ += text_at(0, y_, part, "market");

@@ -37,7 +37,7 @@ std::vector<Piece> pieces(const Tables& t, const Timeline& line) {
   for (const TimelineFeature& f : line.features) {
     if (place != t.features[f.feature].place) {
       place = t.features[f.feature].place;
-      out.push_back({text_at(0, 22, t.places[*place].name, "place"), 32, true});
+      out.push_back({text_at(0, 22, t.catalogue.places[*place].name, "place"), 32, true});
     }
     std::size_t part = 0;
     for (const TimelineFeature& column : in_columns(t, f)) {
@@ -117,7 +117,7 @@ std::string html_timeline(const Tables& t, const Timeline& line) {
   for (const TimelineFeature& f : line.features) {
     const FeatureInfo& info = t.features[f.feature];
     if (place != info.place) {
-      out += (place ? "</div>\n" : "") + std::string("<h2>") + escaped(t.places[info.place].name) + "</h2>\n<div class=\"features\">\n";
+      out += (place ? "</div>\n" : "") + std::string("<h2>") + escaped(t.catalogue.places[info.place].name) + "</h2>\n<div class=\"features\">\n";
       place = info.place;
     }
     std::size_t part = 0;
