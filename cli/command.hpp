@@ -1,7 +1,5 @@
 #pragma once
-#include <CLI/CLI.hpp>
 #include <filesystem>
-#include <functional>
 #include <optional>
 #include <string>
 
@@ -10,31 +8,13 @@
 #include "pack/model/pack.hpp"
 #include "record/inspection.hpp"
 
-/// What every verb shares. Exit codes: one list, printed by every --help.
+/// What every verb shares. The exit codes are printed by every --help.
 namespace exworks::cli {
 
 enum Exit : int { done = 0, answer_is_no = 1, bad_usage = 2, bad_input = 3, cannot_read_or_write = 4 };
 
-inline constexpr const char* exit_codes = "Exit codes: 0 done, 1 the answer of a check is no, 2 bad usage, 3 bad input, 4 can't read or write.";
-
 /// Thrown when a file that a person wrote has mistakes: they have been printed, and the run ends with bad_input.
 struct BadInput {};
-
-/// Set by the verb that was called; main runs it.
-using Action = std::function<int()>;
-
-void add_assess(CLI::App& app, Action& action);
-void add_number(CLI::App& app, Action& action);
-void add_learn(CLI::App& app, Action& action);
-void add_trial(CLI::App& app, Action& action);
-void add_next(CLI::App& app, Action& action);
-void add_pack(CLI::App& app, Action& action);
-void add_job(CLI::App& app, Action& action);
-void add_book(CLI::App& app, Action& action);
-void add_report(CLI::App& app, Action& action);
-void add_sheet(CLI::App& app, Action& action);
-void add_scheme(CLI::App& app, Action& action);
-void add_serve(CLI::App& app, Action& action);
 
 /// The folders of packs, the first to be searched first.
 using Rules = std::vector<std::filesystem::path>;
@@ -70,7 +50,6 @@ Inspection load_inspection(const std::string& file);
 /// What a verb is about to write keeps a file of that name that is there, unless --overwrite is given: throws FileError.
 /// To be called before the work is done. A verb without a file to write passes an empty name.
 void refuse_existing(const std::filesystem::path& file, bool overwrite);
-void add_overwrite_option(CLI::App& verb, bool& overwrite);
 
 /// So many messages a run are shown unless every one is asked for.
 inline constexpr std::size_t message_limit = 20;

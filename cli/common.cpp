@@ -132,8 +132,6 @@ void refuse_existing(const std::filesystem::path& file, bool overwrite) {
   if (!overwrite && !file.empty() && std::filesystem::exists(file)) throw FileError{file.string() + ": there is already such a file", "give --overwrite to replace it, or another name"};
 }
 
-void add_overwrite_option(CLI::App& verb, bool& overwrite) { verb.add_flag("--overwrite", overwrite, "replace a file that is there"); }
-
 bool colour_wanted() {
   const char* no_colour = std::getenv("NO_COLOR");
   const char* term = std::getenv("TERM");

@@ -4,8 +4,6 @@ namespace exworks::manual {
 
 namespace {
 
-std::string joined(const std::vector<std::string>& words) { return CLI::detail::join(words, " "); }
-
 /// Patterns "pack:--json" of `case`, one for each name of the option.
 std::string patterns(const Verb& verb, const Option& option) {
   std::string out;

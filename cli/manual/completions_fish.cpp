@@ -13,8 +13,6 @@ std::string quoted(const std::string& text) {
   return out + "'";
 }
 
-std::string joined(const std::vector<std::string>& words) { return CLI::detail::join(words, " "); }
-
 std::string option(const Option& o) {
   std::string out;
   for (const std::string& n : o.names) out += n.compare(0, 2, "--") == 0 ? " -l " + n.substr(2) : " -s " + n.substr(1);

@@ -17,7 +17,7 @@ std::string quoted(const std::string& text) {
 
 std::string value_of(const Option& o) {
   if (o.value.empty()) return "";
-  if (!o.choices.empty()) return ":value:(" + CLI::detail::join(o.choices, " ") + ")";
+  if (!o.choices.empty()) return ":value:(" + joined(o.choices) + ")";
   return o.number ? ":number:" : ":value:_files";
 }
 

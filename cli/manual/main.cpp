@@ -3,7 +3,6 @@
 
 #include "base/file.hpp"
 #include "completions.hpp"
-#include "describe.hpp"
 #include "man_page.hpp"
 
 /// Run by the build: writes man1/*.1 and the completions, laid out as below a share folder. Use: exworks_manual FOLDER
@@ -30,10 +29,7 @@ int main(int argc, char** argv) {
     return 2;
   }
   try {
-    CLI::App app;
-    exworks::cli::Action action;
-    exworks::cli::describe(app, action);
-    const Verb top = tree_of(app);
+    const Verb top = tree();
     const fs::path share = argv[1];
     fs::remove_all(share);  // a verb that is gone leaves no page behind
     write_pages(top, nullptr, share / "man/man1");

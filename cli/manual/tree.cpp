@@ -1,6 +1,9 @@
 #include "tree.hpp"
 
+#include <CLI/CLI.hpp>
 #include <cctype>
+
+#include "options/options.hpp"
 
 namespace exworks::manual {
 
@@ -76,7 +79,18 @@ void add_all(const Verb& verb, std::vector<const Verb*>& out) {
 
 }  // namespace
 
-Verb tree_of(const CLI::App& app) { return verb_of(app, {}); }
+Verb tree() {
+  CLI::App app;
+  cli::Action action;
+  cli::describe(app, action);
+  return verb_of(app, {});
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string out;
+  for (const std::string& w : words) out += (out.empty() ? "" : " ") + w;
+  return out;
+}
 
 std::vector<const Verb*> all_verbs(const Verb& top) {
   std::vector<const Verb*> out;

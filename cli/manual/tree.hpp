@@ -1,5 +1,4 @@
 #pragma once
-#include <CLI/CLI.hpp>
 #include <string>
 #include <vector>
 
@@ -29,8 +28,11 @@ struct Verb {
   std::vector<Verb> verbs;
 };
 
-/// Reads the tree of a program's options.
-Verb tree_of(const CLI::App& app);
+/// The tree of the program's options.
+Verb tree();
+
+/// Words with spaces between them.
+std::string joined(const std::vector<std::string>& words);
 
 /// This verb and all below it, in order.
 std::vector<const Verb*> all_verbs(const Verb& top);

@@ -1,28 +1,29 @@
 #include <iostream>
+#include <nlohmann/json.hpp>
 
+#include "assess/number_verdict.hpp"
 #include "base/file.hpp"
 #include "command.hpp"
 #include "report/json/assessment_json.hpp"
 #include "report/kinds/text_report.hpp"
 #include "report/kinds/vin_report.hpp"
-#include "assess/number_verdict.hpp"
+#include "verbs/verbs.hpp"
 #include "words/evidence.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-struct Options {
-  std::string text, family, rules, number, made_for;
-  bool json = false;
-};
+using Options = NumberArguments;
 
 struct Read {
   const Tables* tables;
   NumberRead read;
 };
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const NumberArguments& options) {
   const Rules rules = rules_folders(options.rules);
   std::vector<Tables> packs;
   if (!options.family.empty()) packs.push_back(load_pack(rules, options.family));
@@ -67,21 +68,6 @@ int run(const Options& options) {
   std::cerr << '\n';
   for (const Read& r : unread) std::cerr << "  " << r.tables->family << ", " << r.tables->numbers[r.read.number].name << ": " << failure_words(r.read) << '\n';
   return answer_is_no;
-}
-
-}  // namespace
-
-void add_number(CLI::App& app, Action& action) {
-  auto* verb = app.add_subcommand("number", "Read an identity number: what each part means, and when such a number was issued");
-  auto options = std::make_shared<Options>();
-  verb->add_option("TEXT", options->text, "the number as it stands on the vehicle")->required();
-  verb->add_option("--family", options->family, "the pack to read it by; without it every pack is tried");
-  verb->add_option("--number", options->number, "which number of the pack (car-number, engine-number ...)");
-  verb->add_option("--made-for", options->made_for, "read it as a 17-character number of a vehicle first sold in this country (US ...); any number of 17 characters is read so as well");
-  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
-  verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("Example: exworks number --family aldermoor-carrier \"AC2 V 31205 K\"\nExit 1: no pack reads it.\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

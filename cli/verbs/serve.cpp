@@ -2,23 +2,23 @@
 
 #include <csignal>
 #include <iostream>
+#include <nlohmann/json.hpp>
 #include <thread>
 
 #include "base/file.hpp"
-#include "workshop/book_common.hpp"
+#include "command.hpp"
 #include "report/render/page.hpp"
+#include "verbs/verbs.hpp"
+#include "web/http/server.hpp"
 #include "web/sessions/addresses.hpp"
 #include "web/sessions/qr.hpp"
-#include "web/http/server.hpp"
+#include "workshop/book_common.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-struct Options : BookOptions {
-  int port = 8080;
-  bool lan = false;
-};
+using Options = ServeArguments;
 
 /// Ctrl-C and SIGTERM end the server in order. They are blocked in every thread and waited for in one of its own.
 class Ending {
@@ -80,7 +80,9 @@ std::string own_address(const Options& o) {
   return found.front();
 }
 
-int run(const Options& o) {
+}  // namespace
+
+int run(const ServeArguments& o) {
   // Whoever reads our output may have gone; the phones have not.
   std::signal(SIGPIPE, SIG_IGN);
   Ending ending;
@@ -100,20 +102,6 @@ int run(const Options& o) {
   ending.watch(server);
   server.serve();
   return done;
-}
-
-}  // namespace
-
-void add_serve(CLI::App& app, Action& action) {
-  auto* verb = app.add_subcommand("serve", "The guided inspection in a browser, on this computer or on phones beside the vehicle");
-  auto options = std::make_shared<Options>();
-  verb->add_option("--port", options->port, "the port to listen on; 0 for any that is free")->check(CLI::Range(0, 65535));
-  verb->add_flag("--lan", options->lan, "let phones on the same network join, each with a code of its own");
-  verb->add_option("--rules", options->rules, "the folder of packs");
-  add_book_option(*verb, *options);
-  add_json_option(*verb, *options);
-  verb->footer(std::string("Example: exworks serve --lan\nIt prints an address with a code that admits one device; after each use the next. Ctrl-C ends it.\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

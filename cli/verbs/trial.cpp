@@ -1,21 +1,16 @@
 #include <iostream>
+#include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
 #include "command.hpp"
 #include "report/kinds/trial_report.hpp"
+#include "verbs/verbs.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-struct Options {
-  std::string family, rules, svg;
-  std::size_t n = 1000, walk = 0;
-  int months = 12;
-  std::uint64_t seed = 1;
-  double coverage = -1;
-  bool json = false, overwrite = false;
-};
+using Options = TrialArguments;
 
 int walk(const Tables& tables, const Options& options) {
   const Walk w = run_walk(tables, options.walk, options.seed, options.months);
@@ -35,7 +30,9 @@ int walk(const Tables& tables, const Options& options) {
   return done;
 }
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const TrialArguments& options) {
   refuse_existing(options.svg, options.overwrite);
   const Tables tables = load_pack(rules_folders(options.rules), options.family);
   if (options.walk > 0) return walk(tables, options);
@@ -44,25 +41,6 @@ int run(const Options& options) {
   if (options.json) std::cout << json_trial(trial).dump(2) << '\n';
   else std::cout << text_trial(trial, colour_wanted());
   return done;
-}
-
-}  // namespace
-
-void add_trial(CLI::App& app, Action& action) {
-  auto* verb = app.add_subcommand("trial", "Do the stated odds come true? Simulate vehicles from a pack, and from a world that it has wrong");
-  auto options = std::make_shared<Options>();
-  verb->add_option("--family", options->family, "the pack, such as aldermoor-carrier")->required();
-  verb->add_option("-n", options->n, "vehicles to simulate in each of the two worlds; without it 1000")->check(CLI::Range(1, 10'000'000));
-  verb->add_option("--seed", options->seed, "where the chance begins; same seed, same figures; without it 1");
-  verb->add_option("--coverage", options->coverage, "share of features seen; without it drawn for each vehicle from 0.3 to 1")->check(CLI::Range(0.0, 1.0));
-  verb->add_option("--walk", options->walk, "instead: over this many vehicles, how many checks a narrow date window takes by next, by walk-round and at random")->check(CLI::Range(1, 100'000));
-  verb->add_option("--months", options->months, "the window of --walk, in months; without it 12")->check(CLI::Range(1, 1200));
-  verb->add_option("--svg", options->svg, "write the reliability plot to this file");
-  add_overwrite_option(*verb, options->overwrite);
-  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
-  verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("Example: exworks trial --family aldermoor-carrier -n 1000 --seed 1\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

@@ -1,6 +1,7 @@
 #include "api/exworks.hpp"
 
 #include <filesystem>
+#include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
 #include "engine/compile/compiler.hpp"

@@ -5,6 +5,7 @@
 #include <atomic>
 #include <chrono>
 #include <iostream>
+#include <nlohmann/json.hpp>
 #include <thread>
 
 #include "base/file.hpp"

@@ -1,5 +1,6 @@
 #include "workshop/book_assess.hpp"
 
+#include <nlohmann/json.hpp>
 #include <set>
 
 #include "base/file.hpp"

@@ -7,6 +7,7 @@
 #include <charconv>
 #include <cstdlib>
 #include <iostream>
+#include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
 #include "base/text.hpp"
@@ -40,11 +41,6 @@ std::string shown(const Entry& e, const std::string& field, const std::string& v
 }
 
 }  // namespace
-
-void add_book_option(CLI::App& verb, BookOptions& options) { verb.add_option("--book", options.book, "the job book; without it $EXWORKS_BOOK, else the one in your data folder"); }
-void add_by_option(CLI::App& verb, BookOptions& options) { verb.add_option("--by", options.by, "who says so; without it the name of your account"); }
-void add_json_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--json", options.json, "print JSON"); }
-void add_redact_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--redact", options.redact, "leave out the owner, names, notes and the ends of numbers"); }
 
 std::string book_path(const BookOptions& options) {
   if (!options.book.empty()) return options.book;

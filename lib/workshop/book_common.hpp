@@ -1,24 +1,14 @@
 #pragma once
-#include <CLI/CLI.hpp>
 #include <memory>
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 
-#include "command.hpp"
 #include "book/book.hpp"
+#include "command.hpp"
+#include "verbs/book_options.hpp"
 
 /// What the verbs of the job book share.
 namespace exworks::cli {
-
-/// --book, --by, --json and --redact, as far as a verb has them.
-struct BookOptions {
-  std::string book, by, rules;
-  bool json = false, redact = false;
-};
-void add_book_option(CLI::App& verb, BookOptions& options);
-void add_by_option(CLI::App& verb, BookOptions& options);
-void add_json_option(CLI::App& verb, BookOptions& options);
-void add_redact_option(CLI::App& verb, BookOptions& options);
 
 /// --book, else $EXWORKS_BOOK, else exworks/book.db in the user's data folder (XDG).
 std::string book_path(const BookOptions& options);
@@ -38,14 +28,5 @@ nlohmann::ordered_json to_json(const Job& job, bool redact);
 nlohmann::ordered_json to_json(const Entry& entry, bool redact);
 /// "low, seen, sure; a note" for people.
 std::string words_of(const Entry& entry, bool redact);
-
-// The verbs of `job`, a file each.
-void add_job_new(CLI::App& group, Action& action);
-void add_job_set(CLI::App& group, Action& action);
-void add_job_list(CLI::App& group, Action& action);
-void add_job_show(CLI::App& group, Action& action);
-void add_job_files(CLI::App& group, Action& action);
-void add_job_photo(CLI::App& group, Action& action);
-void add_job_assess(CLI::App& group, Action& action);
 
 }  // namespace exworks::cli

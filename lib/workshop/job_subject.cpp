@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <map>
+#include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
 #include "workshop/book_inspection.hpp"

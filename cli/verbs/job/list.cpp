@@ -1,18 +1,17 @@
 #include <iostream>
+#include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
-#include "workshop/book_common.hpp"
+#include "command.hpp"
 #include "report/render/page.hpp"
+#include "verbs/job/job.hpp"
+#include "workshop/book_common.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-struct Options : BookOptions {
-  std::vector<std::string> where;
-  std::string words;
-  std::size_t most = 50;
-};
+using Options = JobListArguments;
 
 void set_date(Filter& f, const std::string& value) {
   const std::size_t dots = value.find("..");
@@ -48,7 +47,9 @@ Filter filter_of(const Options& options) {
   return f;
 }
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const JobListArguments& options) {
   Book book = open_existing_book(options);
   const std::vector<Job> jobs = book.find(filter_of(options));
   if (options.json) {
@@ -67,24 +68,6 @@ int run(const Options& options) {
   }
   if (jobs.size() == options.most) std::cerr << "note: only the latest " << options.most << " are shown; --most shows more\n";
   return done;
-}
-
-}  // namespace
-
-void add_job_list(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("list", "Find jobs, the latest first; with --words those with the latest such note");
-  auto options = std::make_shared<Options>();
-  verb->add_option("--where", options->where,
-                   "NAME=VALUE: family, number (its beginning will do), reference, owner, state, date (2026, 2026-11, or 2025..2026-03), "
-                   "later, original or uncertain (a feature or assembly with that verdict); several narrow it")
-      ->take_all()->allow_extra_args(false);
-  verb->add_option("--words", options->words, "words that a note of the job holds");
-  verb->add_option("--most", options->most, "how many to show; without it 50")->check(CLI::Range(1, 1'000'000));
-  add_redact_option(*verb, *options);
-  add_book_option(*verb, *options);
-  add_json_option(*verb, *options);
-  verb->footer(std::string("Example: exworks job list --where later=gearbox --where date=2025..2026\nExample: exworks job list --words \"drilled through\"\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

@@ -1,21 +1,20 @@
 #include <iostream>
+#include <nlohmann/json.hpp>
 #include <sstream>
 
 #include "base/text.hpp"
+#include "command.hpp"
+#include "record/inspection_reader.hpp"
+#include "verbs/job/job.hpp"
 #include "workshop/book_assess.hpp"
 #include "workshop/book_common.hpp"
 #include "workshop/book_inspection.hpp"
-#include "record/inspection_reader.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-struct Options : BookOptions {
-  std::int64_t job = 0;
-  std::vector<std::string> seen, numbers, claims, documents, codes, about, withdraw;
-  std::string unit, how, sure, note, photo, wear, mark;
-};
+using Options = JobSetArguments;
 
 std::pair<std::string, std::string> split(const std::string& text, const char* example) {
   const std::size_t at = text.find('=');
@@ -142,7 +141,9 @@ std::vector<Entry> changes_of(const Options& o, const std::vector<Entry>& now) {
   return out;
 }
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const JobSetArguments& options) {
   Book book = open_existing_book(options);
   const std::vector<Entry> now = book.entries(options.job);
   const std::vector<Entry> changes = changes_of(options, now);
@@ -165,35 +166,6 @@ int run(const Options& options) {
   if (options.json) std::cout << nlohmann::ordered_json{{"job", options.job}, {"changed", changed}}.dump(2) << '\n';
   else std::cout << "job " << options.job << ": " << changed << (changed == 1 ? " entry changed\n" : " entries changed\n");
   return done;
-}
-
-}  // namespace
-
-void add_job_set(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("set", "Write down what was seen; what stood there before stays in the history");
-  auto options = std::make_shared<Options>();
-  verb->add_option("JOB", options->job, "the job's number")->required();
-  verb->add_option("SEEN", options->seen, "FEATURE=VALUE, or FEATURE=not-seen, =missing, =cannot-tell; with --unit the value is a measure");
-  verb->add_option("--number", options->numbers, "ID=TEXT, as it stands on the vehicle (may be repeated)")->take_all()->allow_extra_args(false);
-  verb->add_option("--claimed", options->claims, "what is claimed, in words NAME=VALUE: by, built, generation, variant, body, market, plant (may be repeated)")->take_all()->allow_extra_args(false);
-  verb->add_option("--document", options->documents, "a paper, in words NAME=VALUE: kind, date, built (may be repeated)")->take_all()->allow_extra_args(false);
-  verb->add_option("--code", options->codes, "a date code, in words NAME=VALUE: kind, text, feature ... (may be repeated)")->take_all()->allow_extra_args(false);
-  verb->add_option("--about", options->about, "NAME=TEXT of the job: family, name, reference, owner, date, by, note, purpose (may be repeated)")->take_all()->allow_extra_args(false);
-  verb->add_option("--withdraw", options->withdraw, "take back the entry of this name (may be repeated)")->take_all()->allow_extra_args(false);
-  verb->add_option("--unit", options->unit, "of a measure: mm, in, cc, l, cu-in, kg, lb, V or none");
-  verb->add_option("--how", options->how, "seen, measured, read, photo or told");
-  verb->add_option("--sure", options->sure, "sure, probable or guess");
-  verb->add_option("--note", options->note, "what else there is to say");
-  verb->add_option("--photo", options->photo, "the name of the photo that shows it");
-  verb->add_option("--wear", options->wear, "against the rest of the vehicle: consistent, fresher or older");
-  verb->add_option("--mark", options->mark, "a mark on the part: maker, other-maker or none");
-  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
-  add_book_option(*verb, *options);
-  add_by_option(*verb, *options);
-  add_json_option(*verb, *options);
-  verb->footer(std::string("Example: exworks job set 12 headlamp-position=low --sure probable --note \"under new paint\"\n"
-                           "         exworks job set 12 --claimed \"by=seller built=1954\" --document \"kind=registration date=1954-03\"\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

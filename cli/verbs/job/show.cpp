@@ -1,16 +1,16 @@
 #include <iostream>
+#include <nlohmann/json.hpp>
 
-#include "workshop/book_common.hpp"
+#include "command.hpp"
 #include "report/render/page.hpp"
+#include "verbs/job/job.hpp"
+#include "workshop/book_common.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-struct Options : BookOptions {
-  std::int64_t job = 0;
-  bool history = false;
-};
+using Options = JobShowArguments;
 
 using Json = nlohmann::ordered_json;
 
@@ -63,25 +63,13 @@ std::string text_of(Book& book, const Options& options) {
   return page.text();
 }
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const JobShowArguments& options) {
   Book book = open_existing_book(options);
   if (options.json) std::cout << json_of(book, options).dump(2) << '\n';
   else std::cout << text_of(book, options);
   return done;
-}
-
-}  // namespace
-
-void add_job_show(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("show", "Everything that a job holds now, or all that was ever thought");
-  auto options = std::make_shared<Options>();
-  verb->add_option("JOB", options->job, "the job's number")->required();
-  verb->add_flag("--history", options->history, "every entry ever made, with who and when");
-  add_redact_option(*verb, *options);
-  add_book_option(*verb, *options);
-  add_json_option(*verb, *options);
-  verb->footer(std::string("Example: exworks job show 12 --history\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

@@ -4,25 +4,21 @@
 
 #include "base/file.hpp"
 #include "base/text.hpp"
+#include "command.hpp"
 #include "engine/compile/compiler.hpp"
 #include "pack/check/pack_checks.hpp"
 #include "pack/check/publish_checks.hpp"
-#include "verbs/pack/common.hpp"
 #include "record/inspection_reader.hpp"
+#include "verbs/pack/pack.hpp"
+#include "verbs/pack/reference.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
+using Options = PackCheckArguments;
+
 using Json = nlohmann::ordered_json;
-
-/// A pack for others is tried on at least so many vehicles with a published description.
-constexpr std::size_t enough_reference_vehicles = 5;
-
-struct Options {
-  std::string folder, rules, since;
-  bool json = false, quiet = false, all = false, strict = false;
-};
 
 std::size_t count(const std::vector<Diagnostic>& all, Severity severity) {
   return static_cast<std::size_t>(std::count_if(all.begin(), all.end(), [&](const Diagnostic& d) { return d.severity == severity; }));
@@ -102,7 +98,9 @@ void print_text(const Options& options, const std::vector<Diagnostic>& found, bo
   std::cout << '\n';
 }
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const PackCheckArguments& options) {
   if (!options.since.empty() && !options.strict) {
     std::cerr << "--since goes with --strict; add it\n";
     return bad_usage;
@@ -118,25 +116,6 @@ int run(const Options& options) {
   const bool good = !diagnostics.has_errors() && (!options.strict || count(found, Severity::warning) == 0);
   options.json ? print_json(options, found, good) : print_text(options, found, good);
   return good ? done : answer_is_no;
-}
-
-}  // namespace
-
-void add_pack_check(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("check", "Find every mistake in a pack, in one run");
-  auto options = std::make_shared<Options>();
-  verb->add_option("FOLDER", options->folder, "the pack's folder, or the name of an installed pack")->required();
-  verb->add_flag("--strict", options->strict, "is it fit to publish? A warning is then a no too");
-  verb->add_option("--since", options->since, "with --strict: the folder of the edition before, whose version must be another when the files differ");
-  verb->add_flag("--all", options->all, "every message; without it the " + std::to_string(message_limit) + " gravest");
-  verb->add_flag("--quiet", options->quiet, "leave out the notes");
-  verb->add_option("--rules", options->rules, "the folder of packs");
-  verb->add_flag("--json", options->json, "print JSON, with every message");
-  verb->footer(std::string("--strict adds: every value says how to recognise it, every feature asks something, every later change says how to\n"
-                           "spot it and the hours to put it back, every form has an example, every source is cited, a disputed fact has two\n"
-                           "sources, and at least ") + std::to_string(enough_reference_vehicles) + " reference vehicles come out as described. A pack that extends another answers for its own lines.\n"
-                           "Example: exworks pack check rules/aldermoor-carrier\nExample: exworks pack check --strict aldermoor-carrier\n" + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

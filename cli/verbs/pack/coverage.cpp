@@ -1,21 +1,19 @@
 #include <iostream>
+#include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
+#include "command.hpp"
 #include "engine/compile/compiler.hpp"
 #include "pack/read/pack_reader.hpp"
-#include "verbs/pack/common.hpp"
 #include "report/kinds/coverage_report.hpp"
+#include "verbs/pack/pack.hpp"
+#include "verbs/pack/reference.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-struct Options {
-  std::string family, rules;
-  std::size_t n = 300, n_year = 20;
-  std::uint64_t seed = 1;
-  bool all = false, json = false, markdown = false;
-};
+using Options = PackCoverageArguments;
 
 std::vector<std::string> folders(const Options& options, const Rules& rules) {
   if (!options.all) return {find_pack_folder(options.family, rules)};
@@ -24,7 +22,9 @@ std::vector<std::string> folders(const Options& options, const Rules& rules) {
   return out;
 }
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const PackCoverageArguments& options) {
   if (options.all != options.family.empty()) {
     std::cerr << "pack coverage wants one pack, or --all; name one of the two\n";
     return bad_usage;
@@ -45,23 +45,6 @@ int run(const Options& options) {
   else if (options.markdown) std::cout << (options.all ? markdown_coverage_head() : "") << text;
   else std::cout << text;
   return done;
-}
-
-}  // namespace
-
-void add_pack_coverage(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("coverage", "What a pack covers: which features date a vehicle and how finely, on what sources, and where it is silent");
-  auto options = std::make_shared<Options>();
-  verb->add_option("FAMILY", options->family, "the pack's name or folder");
-  verb->add_flag("--all", options->all, "every pack in the folder of packs (with --markdown: every real one)");
-  verb->add_option("-n", options->n, "vehicles to simulate for the median date windows; without it 300")->check(CLI::Range(1, 1'000'000));
-  verb->add_option("--by-year", options->n_year, "vehicles to simulate for each generation and year; 0 leaves out the windows by year; without it 20")->check(CLI::Range(0, 100'000));
-  verb->add_option("--seed", options->seed, "where the chance begins; same seed, same figures; without it 1");
-  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
-  auto* json = verb->add_flag("--json", options->json, "print JSON");
-  verb->add_flag("--markdown", options->markdown, "print a row of the README's table (with --all: the table)")->excludes(json);
-  verb->footer(std::string("Example: exworks pack coverage morris-minor\nExample: exworks pack coverage --all --markdown\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

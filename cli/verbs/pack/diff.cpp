@@ -3,25 +3,23 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
-#include "author/pack_diff.hpp"
-#include "engine/compile/compiler.hpp"
-#include "verbs/pack/common.hpp"
-#include "report/render/page.hpp"
 #include "assess/assessment.hpp"
 #include "assess/expectations.hpp"
+#include "author/pack_diff.hpp"
+#include "command.hpp"
+#include "engine/compile/compiler.hpp"
+#include "report/render/page.hpp"
+#include "verbs/pack/pack.hpp"
+#include "verbs/pack/reference.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
+using Options = PackDiffArguments;
+
 namespace fs = std::filesystem;
 using Json = nlohmann::ordered_json;
-
-struct Options {
-  std::string before, after, rules;
-  std::vector<std::string> vehicles;
-  bool json = false;
-};
 
 /// One answer about a vehicle that the new edition gives otherwise.
 struct Moved {
@@ -126,7 +124,9 @@ void effect(const Options& options, const Pack& before, const Pack& after, Page&
   page.paragraph(std::to_string(with_change) + " of " + std::to_string(assessed) + " vehicles moved.");
 }
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const PackDiffArguments& options) {
   const Rules rules = rules_folders(options.rules);
   const Pack before = read_pack_folder(find_pack_folder(options.before, rules), rules), after = read_pack_folder(find_pack_folder(options.after, rules), rules);
   const auto differences = pack_differences(before, after);
@@ -140,20 +140,6 @@ int run(const Options& options) {
   if (!differences.empty() || !options.vehicles.empty()) effect(options, before, after, page, out);
   std::cout << (options.json ? out.dump(2) + "\n" : page.text());
   return done;
-}
-
-}  // namespace
-
-void add_pack_diff(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("diff", "What one edition of a pack says otherwise than another, and which verdicts it moves");
-  auto options = std::make_shared<Options>();
-  verb->add_option("A", options->before, "the pack as it was: its name or folder")->required();
-  verb->add_option("B", options->after, "the pack as it is")->required();
-  verb->add_option("--vehicles", options->vehicles, "inspections, or folders of them, to assess by both (default: the reference vehicles of the two)")->expected(1, -1);
-  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
-  verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("Example: exworks pack diff old/aldermoor-carrier rules/aldermoor-carrier --vehicles sample-vehicles/carrier-seen-from-the-road.xml\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

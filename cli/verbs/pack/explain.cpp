@@ -1,19 +1,17 @@
 #include <iostream>
+#include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
+#include "command.hpp"
 #include "engine/compile/compiler.hpp"
-#include "verbs/pack/common.hpp"
 #include "report/kinds/explain_report.hpp"
+#include "verbs/pack/pack.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-struct Options {
-  std::string feature, family, rules, market, variant;
-  int year = 0;
-  bool json = false;
-};
+using Options = PackExplainArguments;
 
 /// The index of an id among labels; prints the nearest and returns nothing when there is none.
 template <class Items>
@@ -27,7 +25,9 @@ std::optional<std::size_t> find(const Items& items, const std::string& id, const
   return std::nullopt;
 }
 
-int run(const Options& options) {
+}  // namespace
+
+int run(const PackExplainArguments& options) {
   const Tables tables = compile(read_named_pack(options.family, options.rules));
   AskedVehicles asked;
   if (options.year > 0) asked.year = options.year;
@@ -39,22 +39,6 @@ int run(const Options& options) {
   if (options.json) std::cout << json_explained(tables, explained).dump(2) << '\n';
   else std::cout << text_explained(tables, explained, colour_wanted());
   return explained.vehicles > 0 ? done : answer_is_no;
-}
-
-}  // namespace
-
-void add_pack_explain(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("explain", "What was right for one feature, when, on which vehicles and by which source");
-  auto options = std::make_shared<Options>();
-  verb->add_option("FEATURE", options->feature, "the feature's id (exworks pack show lists them)")->required();
-  verb->add_option("--family", options->family, "the pack's name or folder")->required();
-  verb->add_option("--year", options->year, "only vehicles built in this year")->check(CLI::Range(1, 9999));
-  verb->add_option("--market", options->market, "only vehicles sold new in this market");
-  verb->add_option("--variant", options->variant, "only this variant");
-  verb->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
-  verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("Example: exworks pack explain headlamp-position --family aldermoor-carrier --year 1958 --market home\nExit 1: no such vehicle was built.\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

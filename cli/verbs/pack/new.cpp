@@ -8,19 +8,14 @@
 #include "author/new_pack.hpp"
 #include "base/file.hpp"
 #include "base/text.hpp"
-#include "verbs/pack/common.hpp"
+#include "command.hpp"
+#include "verbs/pack/pack.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
 namespace fs = std::filesystem;
-
-struct Options {
-  std::string id, name, folder;
-  std::vector<std::string> markets, variants;
-  bool overwrite = false, json = false;
-};
 
 /// The usage was wrong; `what` has been worded for the user.
 struct Refused {
@@ -42,7 +37,7 @@ std::vector<std::string> ask_for_several(const std::string& first, const std::st
   return out;
 }
 
-void ask_for_the_rest(Options& o) {
+void ask_for_the_rest(PackNewArguments& o) {
   if (isatty(STDIN_FILENO) != 1) return;
   if (o.name.empty()) o.name = ask("What is the family called?");
   if (o.markets.empty()) o.markets = ask_for_several("A market and its steering, such as  Home market:right ?", "Another market (empty line: no more)?");
@@ -70,7 +65,7 @@ NewVariant variant(const std::string& text) {
   return v;
 }
 
-NewPack wanted(const Options& o) {
+NewPack wanted(const PackNewArguments& o) {
   NewPack pack{o.id, o.name.empty() ? o.id : o.name, {}, {}};
   if (id_from_name(o.id) != o.id) throw Refused{"'" + o.id + "' can't be a pack's id; use lower-case letters, digits and hyphens, such as " + (id_from_name(o.id).empty() ? "my-family" : id_from_name(o.id))};
   for (const std::string& text : o.markets) pack.markets.push_back(market(text));
@@ -89,7 +84,9 @@ NewPack wanted(const Options& o) {
   return pack;
 }
 
-int run(Options& options) {
+}  // namespace
+
+int run(PackNewArguments options) {
   ask_for_the_rest(options);
   NewPack pack;
   try {
@@ -107,22 +104,4 @@ int run(Options& options) {
   else std::cout << (folder / "pack.xml").string() << ": a pack with one feature; add yours, then run exworks pack check " << folder.string() << '\n';
   return done;
 }
-
-}  // namespace
-
-void add_pack_new(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("new", "Begin a pack: a small valid one with comments that say what to write where");
-  auto options = std::make_shared<Options>();
-  verb->add_option("ID", options->id, "the pack's id: lower-case letters, digits and hyphens")->required();
-  verb->add_option("--name", options->name, "the family's name for people");
-  verb->add_option("--market", options->markets, "a market and its steering: \"Home market:right\" (may be repeated)")->take_all();
-  verb->add_option("--variant", options->variants, "a variant and its months: \"Series 1 van=1951-03/1955-06\" (may be repeated)")->take_all();
-  verb->add_option("--in", options->folder, "the folder in which the pack's folder is made; without it the present one");
-  add_overwrite_option(*verb, options->overwrite);
-  verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("On a terminal it asks for what the options leave out.\n"
-                           "Example: exworks pack new my-van --name \"My van\" --market \"Home market:right\" --variant \"Series 1 van=1951-03/1955-06\"\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
-}
-
 }  // namespace exworks::cli

@@ -2,21 +2,19 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "command.hpp"
 #include "engine/compile/compiler.hpp"
-#include "verbs/pack/common.hpp"
-#include "assess/expectations.hpp"
+#include "verbs/pack/reference.hpp"
+#include "verbs/pack/pack.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
+using Options = PackTestArguments;
+
 namespace fs = std::filesystem;
 using Json = nlohmann::ordered_json;
-
-struct Options {
-  std::string folder, rules;
-  bool json = false;
-};
 
 std::string at(const Place& p) { return p.file + ":" + std::to_string(p.line) + ":" + std::to_string(p.column); }
 
@@ -34,8 +32,10 @@ void print_result(const std::string& file, const std::string& of, const Referenc
   }
 }
 
+}  // namespace
+
 /// Its own reference vehicles, and those of the packs that it extends: they are to come out as described by it too.
-int run(const Options& options) {
+int run(const PackTestArguments& options) {
   const Pack pack = read_named_pack(options.folder, options.rules);
   const Tables tables = compile(pack);
   Json out = {{"family", tables.family}, {"vehicles", Json::array()}};
@@ -56,34 +56,6 @@ int run(const Options& options) {
   if (options.json) std::cout << out.dump(2) << '\n';
   else std::cout << pack.folder << ": " << all - failed << " of " << all << " reference vehicles as their descriptions say\n";
   return failed == 0 ? done : answer_is_no;
-}
-
-}  // namespace
-
-ReferenceResult run_reference(const Tables& tables, const std::string& file) {
-  const Inspection inspection = load_inspection(file);
-  Diagnostics diagnostics;
-  const auto assessment = assess(tables, inspection, Settings{}, Given{}, diagnostics);
-  std::vector<ExpectationResult> results;
-  if (assessment) results = check_expectations(tables, inspection, *assessment, diagnostics);
-  print(diagnostics, true);
-  if (diagnostics.has_errors()) throw BadInput{};
-  ReferenceResult out{inspection.vehicle, {}, true};
-  for (const ExpectationResult& r : results) {
-    out.lines.push_back({r.expectation->place, r.what, r.found, r.expectation->source, r.expectation->note, r.met});
-    out.met = out.met && r.met;
-  }
-  return out;
-}
-
-void add_pack_test(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("test", "Run a pack's reference vehicles against their published descriptions");
-  auto options = std::make_shared<Options>();
-  verb->add_option("FOLDER", options->folder, "the pack's folder, or the name of an installed pack")->required();
-  verb->add_option("--rules", options->rules, "the folder of packs");
-  verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("A pack that extends another is tried with the other's reference vehicles too.\nExample: exworks pack test rules/aldermoor-carrier\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace exworks::cli

@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "base/text.hpp"
 #include "assess/recognise.hpp"
 #include "web/api/api.hpp"

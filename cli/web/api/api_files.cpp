@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "workshop/make_report.hpp"

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 #include "base/date.hpp"
 #include "workshop/book_inspection.hpp"

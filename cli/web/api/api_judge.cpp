@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
 #include "report/model/report.hpp"

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 #include "words/citations.hpp"
 #include "words/scopes.hpp"

@@ -1,6 +1,7 @@
 #include "web/api/edits.hpp"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 #include <set>
 
 #include "base/text.hpp"

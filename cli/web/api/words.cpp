@@ -1,6 +1,7 @@
 #include "web/api/words.hpp"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 #include "words/terms.hpp"
 

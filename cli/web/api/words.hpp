@@ -1,4 +1,6 @@
 #pragma once
+#include <nlohmann/json.hpp>
+
 #include "web/api/context.hpp"
 
 /// What the pages are told, as JSON (the shapes stand in api.hpp).

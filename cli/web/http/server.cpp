@@ -1,5 +1,7 @@
 #include "web/http/server.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "base/file.hpp"
 #include "web/http/assets.hpp"
 #include "web/http/connection.hpp"

@@ -1,6 +1,7 @@
 #include "report/json/assessment_json.hpp"
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 #include "words/scopes.hpp"
 

@@ -1,5 +1,7 @@
 #include "report/json/document_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "report/json/assessment_json.hpp"
 #include "report/kinds/parts.hpp"
 #include "report/kinds/scheme_report.hpp"

@@ -1,6 +1,7 @@
 #include "report/kinds/coverage_report.hpp"
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
 #include "report/render/page.hpp"

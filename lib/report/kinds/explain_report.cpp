@@ -1,6 +1,7 @@
 #include "report/kinds/explain_report.hpp"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 #include <set>
 
 #include "base/text.hpp"

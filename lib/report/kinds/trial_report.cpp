@@ -1,6 +1,7 @@
 #include "report/kinds/trial_report.hpp"
 
 #include <cstdio>
+#include <nlohmann/json.hpp>
 
 #include "report/render/page.hpp"
 

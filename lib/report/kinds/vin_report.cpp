@@ -1,5 +1,7 @@
 #include "report/kinds/vin_report.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "report/render/page.hpp"
 
 namespace exworks {

@@ -1,42 +1,19 @@
-#include <charconv>
-#include <iostream>
+#include "verbs/job/comparison.hpp"
+
+#include <algorithm>
+#include <iterator>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <set>
 
-#include "base/file.hpp"
-#include "base/text.hpp"
-#include "workshop/book_assess.hpp"
-#include "workshop/book_common.hpp"
-#include "workshop/book_inspection.hpp"
+#include "command.hpp"
 #include "report/render/page.hpp"
 
 namespace exworks::cli {
 
-namespace {
-
 using Json = nlohmann::ordered_json;
 
-struct Options : BookOptions {
-  std::string a, b;
-  std::int64_t job = 0;
-};
-
-/// "12": the latest assessment of job 12; "12.1": its first.
-StoredAssessment find_assessment(Book& book, const std::string& text) {
-  std::int64_t job = 0;
-  std::size_t which = 0;
-  const char* end = text.data() + text.size();
-  auto [at, error] = std::from_chars(text.data(), end, job);
-  if (error == std::errc() && at != end && *at == '.') std::tie(at, error) = [&] { const auto r = std::from_chars(at + 1, end, which); return std::pair(r.ptr, r.ec); }();
-  if (error != std::errc() || at != end) {
-    std::cerr << "'" << text << "' names no assessment; write a job's number for its latest, or 12.1 for the first of job 12\n";
-    throw BadInput{};
-  }
-  const auto all = book.assessments(job);
-  if (all.empty()) throw FileError{"job " + std::to_string(job) + " has no assessment yet", "make one with 'exworks job reassess " + std::to_string(job) + "'"};
-  if (which > all.size()) throw FileError{"job " + std::to_string(job) + " has " + std::to_string(all.size()) + " assessments", "'exworks job show' lists them"};
-  return book.assessment(which == 0 ? book.job(job).assessment.value_or(all.back().id) : all[which - 1].id);
-}
+namespace {
 
 std::string text_at(const nlohmann::json& node, const char* name) { return node.contains(name) && node[name].is_string() ? node[name].get<std::string>() : std::string(); }
 
@@ -75,15 +52,17 @@ Json why(const nlohmann::json& a, const nlohmann::json& b) {
   return out;
 }
 
+Json pack_of(const StoredAssessment& a) {
+  return {{"job", a.job}, {"assessment", a.id}, {"at", a.at}, {"family", a.family}, {"pack_version", a.pack_version}, {"pack_digest", a.pack_digest}, {"engine", a.engine},
+          {"settings", Json::parse(a.settings, nullptr, false)}, {"build", build_of(a)}};
+}
+
+}  // namespace
+
 std::string build_of(const StoredAssessment& a) {
   const auto r = nlohmann::json::parse(a.result, nullptr, false);
   if (!r.is_object() || !r.contains("builds") || !r["builds"].is_array() || r["builds"].empty() || !r.contains("build_date")) return "";
   return text_at(r["builds"][0], "variant") + ", " + text_at(r["build_date"], "from") + " to " + text_at(r["build_date"], "to");
-}
-
-Json pack_of(const StoredAssessment& a) {
-  return {{"job", a.job}, {"assessment", a.id}, {"at", a.at}, {"family", a.family}, {"pack_version", a.pack_version}, {"pack_digest", a.pack_digest}, {"engine", a.engine},
-          {"settings", Json::parse(a.settings, nullptr, false)}, {"build", build_of(a)}};
 }
 
 Json comparison(const StoredAssessment& a, const StoredAssessment& b) {
@@ -105,7 +84,7 @@ Json comparison(const StoredAssessment& a, const StoredAssessment& b) {
   return out;
 }
 
-std::string text_of(const Json& c) {
+std::string text_of_comparison(const Json& c) {
   Page page(colour_wanted());
   const auto side = [&](const char* name) {
     const Json& s = c[name];
@@ -126,58 +105,6 @@ std::string text_of(const Json& c) {
     for (const Json& f : c[only]) page.pair(std::string(only) == "only_in_first" ? "first alone" : "second alone", harmless(f["feature"].get<std::string>() + ": " + f["verdict"].get<std::string>()));
   }
   return page.text();
-}
-
-int run_compare(const Options& options) {
-  Book book = open_existing_book(options);
-  const Json c = comparison(find_assessment(book, options.a), find_assessment(book, options.b));
-  if (options.json) std::cout << c.dump(2) << '\n';
-  else std::cout << text_of(c);
-  return done;
-}
-
-/// Assesses what the job holds now with the pack as it is now; keeps it, and says what moved since the last.
-int run_reassess(const Options& options) {
-  Book book = open_existing_book(options);
-  const std::optional<std::int64_t> before = book.job(options.job).assessment;
-  PackCache packs(rules_folders(options.rules));
-  const std::string xml = xml_of_entries(book.entries(options.job), false);
-  try {
-    const Assessed assessed = assess_xml(packs, xml, "job " + std::to_string(options.job), "", Settings{});
-    book.add_assessments({to_store(options.job, xml, assessed)}, who(options));
-  } catch (const Failed& f) {
-    std::cerr << f.why << '\n';
-    return bad_input;
-  }
-  const StoredAssessment now = book.assessment(*book.job(options.job).assessment);
-  const Json c = comparison(before ? book.assessment(*before) : now, now);
-  if (options.json) std::cout << c.dump(2) << '\n';
-  else if (before) std::cout << text_of(c);
-  else std::cout << harmless("job " + std::to_string(options.job) + ": first assessment kept; " + build_of(now)) << '\n';
-  return done;
-}
-
-}  // namespace
-
-void add_job_assess(CLI::App& group, Action& action) {
-  auto* compare = group.add_subcommand("compare", "Which verdicts differ between two assessments, and which fact did it");
-  auto comparing = std::make_shared<Options>();
-  compare->add_option("A", comparing->a, "a job's number (its latest assessment), or 12.1 for the first of job 12")->required();
-  compare->add_option("B", comparing->b, "the other")->required();
-  add_book_option(*compare, *comparing);
-  add_json_option(*compare, *comparing);
-  compare->footer(std::string("Example: exworks job compare 12.1 12.2\n") + exit_codes);
-  compare->callback([comparing, &action] { action = [comparing] { return run_compare(*comparing); }; });
-
-  auto* again = group.add_subcommand("reassess", "Assess a job with the pack as it is now, keep it, and compare with the last");
-  auto reassessing = std::make_shared<Options>();
-  again->add_option("JOB", reassessing->job, "the job's number")->required();
-  again->add_option("--rules", reassessing->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
-  add_book_option(*again, *reassessing);
-  add_by_option(*again, *reassessing);
-  add_json_option(*again, *reassessing);
-  again->footer(std::string("Example: exworks job reassess 12\n") + exit_codes);
-  again->callback([reassessing, &action] { action = [reassessing] { return run_reassess(*reassessing); }; });
 }
 
 }  // namespace exworks::cli

@@ -1,18 +1,12 @@
 #pragma once
-#include "command.hpp"
-#include "pack/model/pack.hpp"
+#include <string>
+#include <vector>
 
-/// The verbs of the group `pack` that read, draw, compare and write packs, and what they share.
+#include "base/diagnostic.hpp"
+#include "engine/tables/tables.hpp"
+
+/// The reference vehicles of a pack: inspections with what a published description says of the vehicle.
 namespace exworks::cli {
-
-void add_pack_check(CLI::App& group, Action& action);
-void add_pack_test(CLI::App& group, Action& action);
-void add_pack_coverage(CLI::App& group, Action& action);
-void add_pack_explain(CLI::App& group, Action& action);
-void add_pack_timeline(CLI::App& group, Action& action);
-void add_pack_diff(CLI::App& group, Action& action);
-void add_pack_table(CLI::App& group, Action& action);
-void add_pack_new(CLI::App& group, Action& action);
 
 /// One expectation of a reference vehicle, and whether the pack meets it.
 struct ReferenceLine {

@@ -3,8 +3,8 @@
 
 #include "command.hpp"
 #include "engine/compile/compiler.hpp"
-#include "verbs/pack/common.hpp"
 #include "report/render/page.hpp"
+#include "verbs/pack/pack.hpp"
 
 namespace exworks::cli {
 
@@ -12,12 +12,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-struct Options {
-  std::string folder, rules;
-  bool json = false;
-};
+}  // namespace
 
-int show(const Options& options) {
+int run(const PackShowArguments& options) {
   const Tables t = compile(read_named_pack(options.folder, options.rules));
   Json out = {{"family", t.family}, {"name", t.name}, {"version", t.version}, {"builds", t.builds()}, {"features", Json::array()}, {"numbers", Json::array()}};
   Page page(colour_wanted());
@@ -46,33 +43,6 @@ int show(const Options& options) {
   }
   std::cout << (options.json ? out.dump(2) + "\n" : page.text());
   return done;
-}
-
-void add_show(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("show", "List a pack's features, values and numbers by where you stand");
-  auto options = std::make_shared<Options>();
-  verb->add_option("FAMILY", options->folder, "the pack's name or folder")->required();
-  verb->add_option("--rules", options->rules, "the folder of packs");
-  verb->add_flag("--json", options->json, "print JSON");
-  verb->footer(std::string("Example: exworks pack show aldermoor-carrier\n") + exit_codes);
-  verb->callback([options, &action] { action = [options] { return show(*options); }; });
-}
-
-}  // namespace
-
-void add_pack(CLI::App& app, Action& action) {
-  auto* group = app.add_subcommand("pack", "Read, check and test rule packs");
-  group->require_subcommand(1);
-  group->footer(std::string("Example: exworks pack show aldermoor-carrier\n") + exit_codes);
-  add_pack_check(*group, action);
-  add_pack_test(*group, action);
-  add_show(*group, action);
-  add_pack_coverage(*group, action);
-  add_pack_explain(*group, action);
-  add_pack_timeline(*group, action);
-  add_pack_table(*group, action);
-  add_pack_new(*group, action);
-  add_pack_diff(*group, action);
 }
 
 }  // namespace exworks::cli

@@ -8,18 +8,14 @@
 #include "base/file.hpp"
 #include "pack/check/pack_checks.hpp"
 #include "pack/read/pack_reader.hpp"
-#include "verbs/pack/common.hpp"
+#include "command.hpp"
+#include "verbs/pack/pack.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
 namespace fs = std::filesystem;
-
-struct Options {
-  std::string input, output, name, rules;
-  bool overwrite = false, json = false;
-};
 
 /// A folder beside the wanted one, in which the new pack is read back before it takes its place.
 class Draft {
@@ -67,7 +63,9 @@ Diagnostics at_the_table(const Diagnostics& found, const std::string& draft, con
   return out;
 }
 
-int from_table(const Options& options) {
+}  // namespace
+
+int run(const PackFromTableArguments& options) {
   const fs::path folder = fs::path(options.output).has_filename() ? fs::absolute(options.output) : fs::absolute(options.output).parent_path();
   const std::string id = folder.filename().string();
   if (id_from_name(id) != id) {
@@ -100,42 +98,4 @@ int from_table(const Options& options) {
   else std::cout << options.output << ": a pack of " << features << " features and " << facts << " facts\n";
   return done;
 }
-
-int to_table(const Options& options) {
-  refuse_existing(options.output, options.overwrite);
-  const Pack pack = read_named_pack(options.input, options.rules);
-  std::vector<std::string> lost;
-  const std::string csv = table_from_pack(pack, &lost);
-  if (!options.output.empty()) write_file(options.output, csv);
-  else if (!options.json) std::cout << csv;
-  if (options.json) std::cout << nlohmann::ordered_json{{"family", pack.id}, {"table", options.output.empty() ? csv : options.output}, {"not_carried", lost}}.dump(2) << '\n';
-  for (const std::string& what : lost) std::cerr << "note: what the table can't carry: " << what << '\n';
-  return done;
-}
-
-}  // namespace
-
-void add_pack_table(CLI::App& group, Action& action) {
-  auto options = std::make_shared<Options>();
-  auto* from = group.add_subcommand("from-table", "Make a pack from a table of facts (CSV)");
-  from->add_option("FACTS.csv", options->input, "columns feature,value,variants,markets,from,to,fitted,source (- for standard input)")->required();
-  from->add_option("-o", options->output, "the new pack's folder; its name becomes the pack's id")->required();
-  from->add_option("--name", options->name, "the family's name for people; without it the id");
-  add_overwrite_option(*from, options->overwrite);
-  from->add_flag("--json", options->json, "print JSON");
-  from->footer(std::string("Rows whose feature is 'market' or 'variant' name those; a variant's from and to are its window of production.\n"
-                           "A source is trade, memory, or title | publisher | year or URL; several are divided by ;\n"
-                           "Example: exworks pack from-table facts.csv -o my-family --name \"My family\"\n") + exit_codes);
-  from->callback([options, &action] { action = [options] { return from_table(*options); }; });
-
-  auto* to = group.add_subcommand("to-table", "Write a pack's variants and facts as a table (CSV)");
-  to->add_option("FAMILY", options->input, "the pack's name or folder")->required();
-  to->add_option("-o", options->output, "write to this file instead of standard output");
-  add_overwrite_option(*to, options->overwrite);
-  to->add_option("--rules", options->rules, "the folder of packs; without it $EXWORKS_RULES, else the one that came with the program");
-  to->add_flag("--json", options->json, "print JSON");
-  to->footer(std::string("Example: exworks pack to-table aldermoor-carrier -o carrier.csv\n") + exit_codes);
-  to->callback([options, &action] { action = [options] { return to_table(*options); }; });
-}
-
 }  // namespace exworks::cli

@@ -1,0 +1,19 @@
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "book/keep.hpp"
+#include "command.hpp"
+#include "verbs/book/book.hpp"
+#include "workshop/book_common.hpp"
+
+namespace exworks::cli {
+
+int run(const BookBackupArguments& options) {
+  const std::string path = book_path(options);
+  backup_book(path, options.file, options.overwrite);
+  if (options.json) std::cout << nlohmann::ordered_json{{"book", path}, {"backup", options.file}}.dump(2) << '\n';
+  else std::cout << options.file << ": a whole copy of " << path << '\n';
+  return done;
+}
+
+}  // namespace exworks::cli

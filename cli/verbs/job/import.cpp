@@ -1,0 +1,84 @@
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "base/file.hpp"
+#include "book/bundle.hpp"
+#include "book/photos.hpp"
+#include "command.hpp"
+#include "verbs/job/job.hpp"
+#include "workshop/book_assess.hpp"
+#include "workshop/book_common.hpp"
+#include "workshop/book_inspection.hpp"
+
+namespace exworks::cli {
+
+namespace {
+
+Entry photo_entry(const std::string& hash, Fields fields) { return {"photo", hash, std::move(fields), "", "", false, false, 0}; }
+
+/// A new job of these entries, or more of a job that is there.
+std::int64_t take_in(Book& book, std::vector<Entry> entries, const JobImportArguments& options) {
+  if (options.into > 0) {
+    book.record(options.into, entries, who(options));
+    return options.into;
+  }
+  entries.push_back(about("state", "open"));
+  entries.push_back(about("purpose", "intake"));
+  return book.new_job(entries, who(options), std::nullopt);
+}
+
+/// What another workshop worked out, with its pack and engine, as it came.
+void take_assessment(Book& book, std::int64_t job, const Bundle& bundle, const std::string& by) {
+  const auto a = nlohmann::json::parse(bundle.assessment, nullptr, false);
+  if (!a.is_object() || !a.contains("result")) return;
+  const auto text = [&](const char* name) { return a.contains(name) && a[name].is_string() ? a[name].get<std::string>() : std::string(); };
+  StoredAssessment s;
+  s.job = job;
+  s.family = text("family");
+  s.pack_version = text("pack_version");
+  s.pack_digest = text("pack_digest");
+  s.engine = text("engine");
+  s.settings = a.value("settings", nlohmann::json::object()).dump();
+  s.inspection = bundle.inspection;
+  s.result = nlohmann::ordered_json::parse(bundle.assessment)["result"].dump();
+  book.add_assessments({{s, part_verdicts(a["result"])}}, by);
+}
+
+std::int64_t import_bundle(Book& book, const std::string& file, const JobImportArguments& options) {
+  const Bundle bundle = read_bundle(file);
+  std::vector<Entry> entries = entries_of_xml(bundle.inspection, file + ": inspection.xml");
+  const PhotoFolder folder(book.photo_folder());
+  for (const auto& [hash, bytes] : bundle.bytes) {
+    folder.keep(bytes);
+    Fields fields = bundle.photos.count(hash) != 0 ? bundle.photos.at(hash) : Fields{};
+    for (const auto& [name, value] : fields) check_text("the bundle's photo " + name, value);
+    entries.push_back(photo_entry(hash, fields));
+  }
+  const std::int64_t job = take_in(book, entries, options);
+  if (!bundle.assessment.empty()) take_assessment(book, job, bundle, who(options));
+  return job;
+}
+
+}  // namespace
+
+int run(const JobImportArguments& options) {
+  Book book = open_book(options);
+  nlohmann::ordered_json out = nlohmann::ordered_json::array();
+  bool failed = false;
+  for (const std::string& file : options.files) {
+    try {
+      const std::int64_t job = looks_like_bundle(file) ? import_bundle(book, file, options) : take_in(book, entries_of_xml(read_file(file), file), options);
+      out.push_back({{"file", file}, {"job", job}});
+      if (!options.json) std::cout << "job " << job << "  " << file << '\n';
+    } catch (const BadInput&) {
+      failed = true;
+    } catch (const BundleRefused& e) {
+      std::cerr << e.what << "; " << e.remedy << '\n';
+      failed = true;
+    }
+  }
+  if (options.json) std::cout << out.dump(2) << '\n';
+  return failed ? bad_input : done;
+}
+
+}  // namespace exworks::cli
