@@ -17,13 +17,46 @@ install_packages() {
   { $as_root apt-get update -qq && DEBIAN_FRONTEND=noninteractive $as_root apt-get install -y -qq --no-install-recommends $missing; } >&2
 }
 
+# Seconds between two lines of progress where nobody watches.
+: "${progress_seconds:=60}"
+
+# A sleep that outlives its shell keeps nobody waiting who reads our output.
+pause() { sleep "$1" </dev/null >/dev/null 2>&1; }
+
+# show_progress LOG: ninja's latest line, on a terminal in one place, elsewhere as a line a minute. A short build says nothing.
+show_progress() {
+  if [ -t 2 ]; then
+    columns=$(stty size <&2 2>/dev/null | cut -d ' ' -f 2)
+    [ "${columns:-0}" -gt 0 ] || columns=80
+    while pause 1 && kill -0 $$ 2>/dev/null; do
+      printf '\r\033[K%s' "$(tail -n 1 "$1" | cut -c "1-$((columns - 1))")" >&2
+    done
+  else
+    while pause "$progress_seconds" && kill -0 $$ 2>/dev/null; do
+      echo "still building: $(tail -n 1 "$1")" >&2
+    done
+  fi
+}
+
 # build FOLDER TARGET OPTION...
 build() {
   folder="$root/build/$1"
   target="$2"
   shift 2
+  log="$folder/log"
   if [ ! -f "$folder/build.ninja" ]; then
-    cmake -S "$root" -B "$folder" -G Ninja "$@" >&2 || return 1
+    echo "first run: building in $folder, which takes some minutes; later runs start at once" >&2
+    mkdir -p "$folder"
+    cmake -S "$root" -B "$folder" -G Ninja "$@" >"$log" 2>&1 || { cat "$log" >&2; return 1; }
   fi
-  cmake --build "$folder" --target "$target" >"$folder/log" 2>&1 || { cat "$folder/log" >&2; return 1; }
+  : >"$log"
+  show_progress "$log" &
+  watcher=$!
+  # In the foreground, so that Ctrl-C ends it.
+  built=0
+  cmake --build "$folder" --target "$target" >"$log" 2>&1 || built=$?
+  kill "$watcher" 2>/dev/null || :
+  wait "$watcher" 2>/dev/null || :
+  [ ! -t 2 ] || printf '\r\033[K' >&2
+  [ "$built" -eq 0 ] || { cat "$log" >&2; return 1; }
 }
