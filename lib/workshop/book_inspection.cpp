@@ -21,7 +21,7 @@ Entry entry_of(const Element& e) {
   Entry entry;
   entry.kind = e.name();
   entry.fields = Fields{};
-  for (const std::string& name : e.attribute_names()) (*entry.fields)[name] = e.attribute(name).value_or("");
+  for (const std::string_view name : e.attribute_names()) (*entry.fields)[std::string(name)] = e.attribute(name).value_or("");
   if (!e.text().empty() && entry.fields->count("note") == 0) (*entry.fields)["note"] = e.text();
   if (const std::string key = key_of(entry.kind); !key.empty()) {
     entry.name = entry.fields->at(key);

@@ -30,15 +30,15 @@ std::string shown(double x) {
 
 Attributes::Attributes(const Element& element, Diagnostics& diagnostics, const std::vector<std::string_view>& allowed)
     : element_(element), diagnostics_(diagnostics) {
-  const std::vector<std::string> known(allowed.begin(), allowed.end());
-  for (const std::string& name : element.attribute_names()) {
-    if (std::find(known.begin(), known.end(), name) != known.end()) continue;
-    diagnostics.error(element.place(name), "'" + element.name() + "' has no attribute '" + name + "'",
-                      did_you_mean(name, known, "it may have " + join_and(known)));
+  for (const std::string_view name : element.attribute_names()) {
+    if (std::find(allowed.begin(), allowed.end(), name) != allowed.end()) continue;
+    const std::vector<std::string> known(allowed.begin(), allowed.end());
+    diagnostics.error(element.place(name), "'" + element.name() + "' has no attribute '" + std::string(name) + "'",
+                      did_you_mean(std::string(name), known, "it may have " + join_and(known)));
   }
 }
 
-bool Attributes::has(std::string_view name) const { return element_.attribute(name).has_value(); }
+bool Attributes::has(std::string_view name) const { return element_.has(name); }
 
 std::string Attributes::missing(std::string_view name) const {
   diagnostics_.error(element_.place(), "'" + element_.name() + "' needs the attribute '" + std::string(name) + "'", "write " + std::string(name) + "=\"...\"");

@@ -13,17 +13,37 @@ struct XmlDocument {
   std::string name;
   std::string text;  // our own copy: the parser does not keep places of attributes
   std::vector<std::size_t> line_starts;
+  std::vector<std::size_t> inner_bytes;  // [block of 256 bytes]: bytes before it that are not the first of their character
   pugi::xml_document tree;
+
+  void find_lines() {
+    line_starts.push_back(0);
+    std::size_t inner = 0;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      if (i % block == 0) inner_bytes.push_back(inner);
+      if (text[i] == '\n') line_starts.push_back(i + 1);
+      inner += is_inner(text[i]) ? 1 : 0;
+    }
+    inner_bytes.push_back(inner);
+  }
 
   Place place_at(std::size_t offset) const {
     offset = std::min(offset, text.size());
     const auto after = std::upper_bound(line_starts.begin(), line_starts.end(), offset);
     const auto line = static_cast<std::size_t>(after - line_starts.begin());
-    int column = 1;
-    for (std::size_t i = line_starts[line - 1]; i < offset; ++i) {
-      if ((static_cast<unsigned char>(text[i]) & 0xC0u) != 0x80u) ++column;
-    }
-    return {name, static_cast<int>(line), column};
+    const std::size_t start = line_starts[line - 1];
+    const std::size_t inner = inner_before(offset) - inner_before(start);
+    return {name, static_cast<int>(line), static_cast<int>(offset - start - inner) + 1};
+  }
+
+ private:
+  static constexpr std::size_t block = 256;
+  static bool is_inner(char c) { return (static_cast<unsigned char>(c) & 0xC0u) == 0x80u; }
+
+  std::size_t inner_before(std::size_t offset) const {
+    const std::size_t from = offset / block * block;
+    const auto at = [&](std::size_t i) { return text.begin() + static_cast<std::ptrdiff_t>(std::min(i, text.size())); };
+    return inner_bytes[std::min(offset / block, inner_bytes.size() - 1)] + static_cast<std::size_t>(std::count_if(at(from), at(offset), is_inner));
   }
 };
 
@@ -99,10 +119,9 @@ class StrictCheck {
   void entities() {
     const std::string& t = document_.text;
     for (std::size_t i = 0; i < t.size(); ++i) {
-      if (t.compare(i, 4, "<!--") == 0) {
-        i = std::min(t.find("-->", i), t.size() - 1);
-      } else if (t.compare(i, 9, "<![CDATA[") == 0) {
-        i = std::min(t.find("]]>", i), t.size() - 1);
+      if (t[i] == '<') {
+        if (t.compare(i, 4, "<!--") == 0) i = std::min(t.find("-->", i), t.size() - 1);
+        else if (t.compare(i, 9, "<![CDATA[") == 0) i = std::min(t.find("]]>", i), t.size() - 1);
       } else if (t[i] == '&') {
         const std::size_t end = t.find(';', i);
         const std::string name = end == std::string::npos || end - i > 12 ? "" : t.substr(i + 1, end - i - 1);
@@ -160,10 +179,7 @@ std::optional<Element> XmlFile::parse(std::string text, std::string name, Diagno
   document->name = std::move(name);
   document->text = std::move(text);
   const std::string& t = document->text;
-  document->line_starts.push_back(0);
-  for (std::size_t i = 0; i < t.size(); ++i) {
-    if (t[i] == '\n') document->line_starts.push_back(i + 1);
-  }
+  document->find_lines();
   const std::size_t errors_before = diagnostics.error_count();
   if (t.starts_with("\xEF\xBB\xBF")) {
     diagnostics.error({document->name, 1, 1}, "the file begins with a byte-order mark", "save it as UTF-8 without one");
@@ -198,8 +214,15 @@ std::optional<std::string> Element::attribute(std::string_view name) const {
   return std::nullopt;
 }
 
-std::vector<std::string> Element::attribute_names() const {
-  std::vector<std::string> names;
+bool Element::has(std::string_view name) const {
+  for (pugi::xml_attribute a : node_of(node_).attributes()) {
+    if (name == a.name()) return true;
+  }
+  return false;
+}
+
+std::vector<std::string_view> Element::attribute_names() const {
+  std::vector<std::string_view> names;
   for (pugi::xml_attribute a : node_of(node_).attributes()) names.emplace_back(a.name());
   return names;
 }

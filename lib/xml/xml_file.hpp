@@ -20,7 +20,9 @@ class Element {
   std::string name() const;
   /// The attribute's text with white space folded, or nothing when it is not there.
   std::optional<std::string> attribute(std::string_view name) const;
-  std::vector<std::string> attribute_names() const;
+  bool has(std::string_view attribute) const;
+  /// Valid as long as an element of the file is there.
+  std::vector<std::string_view> attribute_names() const;
   std::vector<Element> children() const;
   /// The element's own text (not that of its children), white space folded.
   std::string text() const;

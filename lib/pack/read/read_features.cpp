@@ -72,7 +72,7 @@ void read_values(ReaderContext& context, const std::vector<Element>& lines, Feat
 void read_elsewhere(ReaderContext& context, const Element& element, std::size_t index, Feature& f) {
   const auto word = element.attribute("elsewhere");
   if (!word) return;
-  if (std::none_of(scope_attributes.begin(), scope_attributes.end(), [&](std::string_view axis) { return element.attribute(axis).has_value(); })) {
+  if (std::none_of(scope_attributes.begin(), scope_attributes.end(), [&](std::string_view axis) { return element.has(axis); })) {
     context.diagnostics.error(element.place("elsewhere"), "every vehicle has feature '" + f.id + "', so there is no elsewhere",
                               "say by a scope which vehicles have it (markets=\"...\"), or leave this out");
   }
