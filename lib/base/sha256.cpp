@@ -1,4 +1,4 @@
-#include "book/sha256.hpp"
+#include "base/sha256.hpp"
 
 #include <openssl/evp.h>
 

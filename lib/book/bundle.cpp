@@ -9,7 +9,7 @@
 
 #include "base/file.hpp"
 #include "book/photos.hpp"
-#include "book/sha256.hpp"
+#include "base/sha256.hpp"
 
 namespace exworks {
 

@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
-#include "book/sha256.hpp"
+#include "base/sha256.hpp"
 
 namespace exworks {
 

@@ -5,7 +5,7 @@
 #include "book/keep.hpp"
 #include "book/photos.hpp"
 #include "book/schema.hpp"
-#include "book/sha256.hpp"
+#include "base/sha256.hpp"
 #include "book/sql.hpp"
 
 namespace exworks {

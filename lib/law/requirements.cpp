@@ -3,8 +3,9 @@
 #include <algorithm>
 
 #include "base/file.hpp"
+#include "base/sha256.hpp"
 #include "base/text.hpp"
-#include "pack/read/reader_context.hpp"
+#include "xml/common_lines.hpp"
 #include "xml/tabs.hpp"
 
 namespace exworks {
@@ -34,8 +35,7 @@ class Reader {
 
  private:
   void source(const Element& e) {
-    const Attributes a(e, diagnostics_, source_attributes);
-    Source s = source_line(a, word(a, "kind", source_kinds));
+    Source s = read_source_line(e, diagnostics_);
     ids_.add(s.id, s.place, diagnostics_);
     out_.sources.push_back(std::move(s));
   }
@@ -125,8 +125,9 @@ const std::vector<std::string>& vehicle_classes() {
   return words;
 }
 
-std::optional<Requirements> read_requirements(std::string text, const std::string& file, Diagnostics& diagnostics) {
+std::optional<Element> open_requirements(std::string text, const std::string& file, Requirements& out, Diagnostics& diagnostics) {
   const std::size_t errors = diagnostics.error_count();
+  out.digest = sha256(text);
   warn_of_tabs(text, file, diagnostics);
   const auto root = XmlFile::parse(std::move(text), file, diagnostics);
   if (!root) return std::nullopt;
@@ -142,16 +143,26 @@ std::optional<Requirements> read_requirements(std::string text, const std::strin
     }
     return std::nullopt;
   }
-  Requirements out;
   out.id = a.id();
   out.name = a.text("name");
   out.country = a.text("country");
-  Reader(out, diagnostics).read(*root);
-  if (diagnostics.error_count() != errors) return std::nullopt;
+  return diagnostics.error_count() == errors ? root : std::nullopt;
+}
+
+bool read_rows(const Element& root, Requirements& out, Diagnostics& diagnostics) {
+  const std::size_t errors = diagnostics.error_count();
+  Reader(out, diagnostics).read(root);
+  return diagnostics.error_count() == errors;
+}
+
+std::optional<Requirements> read_requirements(std::string text, const std::string& file, Diagnostics& diagnostics) {
+  Requirements out;
+  const auto root = open_requirements(std::move(text), file, out, diagnostics);
+  if (!root || !read_rows(*root, out, diagnostics)) return std::nullopt;
   return out;
 }
 
-std::vector<Requirements> read_requirements_folder(const fs::path& folder, Diagnostics& diagnostics) {
+std::vector<fs::path> requirement_files_in(const fs::path& folder) {
   std::error_code failed;
   std::vector<fs::path> files;
   for (const auto& entry : fs::directory_iterator(folder, failed)) {
@@ -159,8 +170,12 @@ std::vector<Requirements> read_requirements_folder(const fs::path& folder, Diagn
   }
   if (failed) throw FileError{"folder '" + folder.string() + "' can't be listed: " + failed.message(), "check the name and that you may read it"};
   std::sort(files.begin(), files.end());
+  return files;
+}
+
+std::vector<Requirements> read_requirements_folder(const fs::path& folder, Diagnostics& diagnostics) {
   std::vector<Requirements> out;
-  for (const fs::path& file : files) {
+  for (const fs::path& file : requirement_files_in(folder)) {
     if (auto one = read_requirements(read_file(file), file.lexically_normal().string(), diagnostics)) out.push_back(std::move(*one));
   }
   return out;

@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "base/date.hpp"
-#include "base/diagnostic.hpp"
-#include "pack/model/pack.hpp"
+#include "base/source.hpp"
+#include "xml/xml_file.hpp"
 
 /// Dated requirements of law, one file a market (rules/market/*.xml; format: rules/schema/requirements.rng). They say what
 /// a vehicle of a date must, may or can't have had when new there.
@@ -41,6 +41,7 @@ struct Requirement {
 /// The requirements of one market.
 struct Requirements {
   std::string id, name, country;
+  std::string digest;  ///< SHA-256 of the file
   std::vector<Source> sources;
   std::vector<Requirement> rows;
 };
@@ -51,7 +52,14 @@ const std::vector<std::string>& vehicle_classes();
 /// Reads one file given as text. All mistakes are reported; nothing is returned when there is an error.
 std::optional<Requirements> read_requirements(std::string text, const std::string& file, Diagnostics& diagnostics);
 
-/// Reads every *.xml of a folder, by name. Throws FileError when it or a file can't be read.
+/// The same in two steps: the head into `out`, whose root element is returned; then its rows and sources. False when they have a mistake.
+std::optional<Element> open_requirements(std::string text, const std::string& file, Requirements& out, Diagnostics& diagnostics);
+bool read_rows(const Element& root, Requirements& out, Diagnostics& diagnostics);
+
+/// The *.xml files of a folder, by name. Throws FileError when it can't be listed.
+std::vector<std::filesystem::path> requirement_files_in(const std::filesystem::path& folder);
+
+/// Reads every one of them. Throws FileError when the folder or a file can't be read.
 std::vector<Requirements> read_requirements_folder(const std::filesystem::path& folder, Diagnostics& diagnostics);
 
 /// The edges of the build months that a requirement bound: a window where first use, the model year or the day of the month

@@ -2,7 +2,7 @@
 
 #include "base/file.hpp"
 #include "base/text.hpp"
-#include "pack/read/reader_context.hpp"
+#include "xml/common_lines.hpp"
 #include "scheme/scheme.hpp"
 
 namespace exworks {
@@ -36,13 +36,11 @@ class Reader {
 
  private:
   void source(const Element& e) {
-    const Attributes a(e, d_, source_attributes);
-    if (!a.has("kind")) a.text("kind");
-    const Source s = source_line(a, a.choice("kind", source_kinds, source_kinds.front()));
+    const Source s = read_source_line(e, d_);
     source_ids_.add(s.id, s.place, d_);
     std::string words = s.title;
     for (const std::string& more : {s.publisher, s.year}) words += more.empty() ? "" : ", " + more;
-    out_.sources.push_back({s.id, a.choice("kind", source_kinds, source_kinds.front()), words, s.url});
+    out_.sources.push_back({s.id, word(s.kind), words, s.url});
   }
 
   void question(const Element& e) {

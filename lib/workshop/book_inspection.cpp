@@ -6,7 +6,7 @@
 #include "base/text.hpp"
 #include "command.hpp"
 #include "record/inspection_reader.hpp"
-#include "book/sha256.hpp"
+#include "base/sha256.hpp"
 #include "xml/xml_file.hpp"
 #include "xml/xml_writer.hpp"
 

@@ -5,7 +5,7 @@
 
 #include "base/file.hpp"
 #include "book/bundle.hpp"
-#include "book/sha256.hpp"
+#include "base/sha256.hpp"
 #include "support.hpp"
 
 /// A bundle may come from anybody: what is hostile or damaged is refused, with the reason.

@@ -9,7 +9,7 @@
 #include "book/book.hpp"
 #include "book/keep.hpp"
 #include "book/photos.hpp"
-#include "book/sha256.hpp"
+#include "base/sha256.hpp"
 #include "support.hpp"
 
 /// The job book: nothing that was acknowledged is ever lost.

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "base/sha256.hpp"
 #include "command.hpp"
 #include "report/render/page.hpp"
 
@@ -65,8 +66,17 @@ std::string build_of(const StoredAssessment& a) {
   return text_at(r["builds"][0], "variant") + ", " + text_at(r["build_date"], "from") + " to " + text_at(r["build_date"], "to");
 }
 
+/// Packs had digests of 16 digits before they had SHA-256 of every file that can change an answer. Nothing where both are of today's kind.
+Json digest_note(const StoredAssessment& a, const StoredAssessment& b) {
+  const bool old_a = !is_sha256(a.pack_digest), old_b = !is_sha256(b.pack_digest);
+  if (old_a && old_b) return "Both pack digests are of the old kind (16 digits), which left out market law: equal ones don't show that the rules were equal.";
+  if (!old_a && !old_b) return nullptr;
+  return std::string("The pack digest of the ") + (old_a ? "first" : "second") + " is of the old kind (16 digits), which left out market law: it can't be compared with that of the " +
+         (old_a ? "second." : "first.");
+}
+
 Json comparison(const StoredAssessment& a, const StoredAssessment& b) {
-  Json out = {{"first", pack_of(a)}, {"second", pack_of(b)}, {"changed", Json::array()}, {"only_in_first", Json::array()}, {"only_in_second", Json::array()}};
+  Json out = {{"first", pack_of(a)}, {"second", pack_of(b)}, {"digest_note", digest_note(a, b)}, {"changed", Json::array()}, {"only_in_first", Json::array()}, {"only_in_second", Json::array()}};
   const auto first = features_of(a), second = features_of(b);
   for (const auto& [id, f] : first) {
     const auto other = second.find(id);
@@ -92,6 +102,7 @@ std::string text_of_comparison(const Json& c) {
   };
   side("first");
   side("second");
+  if (c["digest_note"].is_string()) page.paragraph(c["digest_note"].get<std::string>());
   page.heading(c["changed"].empty() ? "No verdict changed" : "Verdicts that changed");
   for (const Json& f : c["changed"]) {
     page.paragraph(harmless(f["name"].get<std::string>() + ": " + f["verdict"][0].get<std::string>() + " -> " + f["verdict"][1].get<std::string>()), 2, Page::Tone::strong);

@@ -6,7 +6,7 @@
 #include "pdf.hpp"
 #include "workshop/schemes.hpp"
 #include "book/photos.hpp"
-#include "book/sha256.hpp"
+#include "base/sha256.hpp"
 #include "web/api/api.hpp"
 #include "web/api/edits.hpp"
 

@@ -206,7 +206,7 @@ struct BasePack {
 struct Pack {
   std::string id, name, version, folder;
   bool invented = false;
-  std::string digest;  ///< of all the files read, in order, and of the pack that it extends
+  std::string digest;  ///< SHA-256 of all that can change an answer: the files read, in order, law that it draws on, and the pack that it extends
   std::vector<BasePack> extends;  ///< the one it extends, then the one which that extends ...
   std::vector<Source> sources;
   std::vector<StandingPlace> places;

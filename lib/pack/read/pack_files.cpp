@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/file.hpp"
+#include "base/sha256.hpp"
 #include "base/text.hpp"
 #include "pack/read/pack_reader.hpp"
 #include "xml/tabs.hpp"
@@ -23,17 +24,6 @@ std::string resolved(const fs::path& path) {
 
 }  // namespace
 
-void Fnv::add(std::string_view text) {
-  for (char c : text) hash_ = (hash_ ^ static_cast<unsigned char>(c)) * 1099511628211ull;
-}
-
-std::string Fnv::hex() const {
-  static constexpr std::string_view digits = "0123456789abcdef";
-  std::string out;
-  for (int shift = 60; shift >= 0; shift -= 4) out += digits[(hash_ >> shift) & 15u];
-  return out;
-}
-
 std::size_t PackFiles::index_of(std::string_view name) {
   return static_cast<std::size_t>(std::find(order.begin(), order.end(), name) - order.begin());
 }
@@ -50,7 +40,7 @@ PackFiles::ByName PackFiles::read_stack(const fs::path& folder, Pack& pack, bool
   read_layer(folder, pack, layer);
   complete = complete && layer.complete;
   pack.folder = folder.string();
-  pack.digest = layer.hash.hex();
+  read_.push_back({std::move(layer.files), std::move(layer.requirements)});
   if (layer.extends.empty()) {
     if (layer.complete) refuse_lonely(layer.elements);
     return std::move(layer.elements);
@@ -64,9 +54,7 @@ PackFiles::ByName PackFiles::read_stack(const fs::path& folder, Pack& pack, bool
   ByName elements = read_stack(*below, base, complete);
   pack.invented = pack.invented || base.invented;
   pack.extends = base.extends;
-  pack.extends.insert(pack.extends.begin(), {base.id, base.name, base.version, base.digest, base.folder});
-  layer.hash.add(base.digest);
-  pack.digest = layer.hash.hex();
+  pack.extends.insert(pack.extends.begin(), {base.id, base.name, base.version, "", base.folder});
   lay_over(elements, std::move(layer.elements), base.id);
   return elements;
 }
@@ -87,7 +75,7 @@ void PackFiles::read_layer(const fs::path& folder, Pack& pack, Layer& layer) {
 
 std::optional<Element> PackFiles::parse(const fs::path& file, Layer& layer) {
   std::string text = read_file(file);
-  layer.hash.add(text);
+  layer.files += sha256(text) + "\n";
   const std::string name = file.lexically_normal().string();
   warn_of_tabs(text, name, diagnostics_);
   return XmlFile::parse(std::move(text), name, diagnostics_);
@@ -147,7 +135,30 @@ void PackFiles::sort_children(const Element& root, const fs::path& file, bool sh
       include(child, file, layer);
     } else {
       layer.elements[index].push_back(child);
+      if (child.name() == "feature" || child.name() == "add") name_requirements(child, layer);
     }
+  }
+}
+
+void PackFiles::name_requirements(const Element& feature, Layer& layer) {
+  for (const Element& line : feature.children()) {
+    if (line.name() == "legal") layer.requirements.push_back(line.attribute("requirement").value_or(""));
+  }
+}
+
+void PackFiles::digest(RequirementFiles& law, Pack& pack) {
+  std::string below;
+  for (std::size_t i = read_.size(); i-- > 0;) {
+    std::set<std::string> drawn_on;
+    Diagnostics reported;  // by the lines that name them
+    for (const std::string& id : read_[i].requirements) {
+      if (const auto found = law.find(id, reported)) drawn_on.insert(found->market->digest);
+    }
+    std::string list = read_[i].files;
+    for (const std::string& file : drawn_on) list += "law " + file + "\n";
+    if (!below.empty()) list += "extends " + below + "\n";
+    below = sha256(list);
+    (i == 0 ? pack.digest : pack.extends[i - 1].digest) = below;
   }
 }
 
@@ -156,14 +167,20 @@ void PackFiles::include(const Element& element, const fs::path& from, Layer& lay
   const std::string href = a.text("href");
   if (href.empty()) return;
   const fs::path target = (from.parent_path() / href).lexically_normal();
-  if (!included_.insert(resolved(target)).second) return;  // two files of the pack, or it and its base, may both ask for it
+  const auto [seen, fresh] = included_.try_emplace(resolved(target));
+  if (!fresh) {  // two files of the pack, or it and its base, may both ask for it
+    layer.files += seen->second;
+    return;
+  }
   const bool before = layer.complete;
   layer.complete = false;
   if (std::error_code ignored; !fs::is_regular_file(target, ignored)) {
     diagnostics_.error(element.place("href"), "there is no file '" + target.string() + "' to include", "correct the path; it counts from this file's folder");
     return;
   }
+  const std::size_t so_far = layer.files.size();
   const auto root = parse(target, layer);
+  seen->second = layer.files.substr(so_far);
   if (!root) return;
   if (root->name() != "shared") {
     diagnostics_.error(element.place("href"), "'" + target.string() + "' is no shared part", "its root must be <shared format=\"1\">");
@@ -199,7 +216,7 @@ std::optional<fs::path> PackFiles::base_folder(const fs::path& folder, const Lay
 void PackFiles::lay_over(ByName& below, ByName own, const std::string& base) {
   for (std::size_t kind = 0; kind < order.size(); ++kind) {
     for (const Element& element : own[kind]) {
-      if (!element.attribute("overrides")) {
+      if (!element.has("overrides")) {
         below[kind].push_back(element);
         continue;
       }
@@ -230,7 +247,7 @@ void PackFiles::refuse_lonely(ByName& own) {
   for (const auto& kind : own) {
     for (const Element& element : kind) {
       if (element.name() == "add") diagnostics_.error(element.place(), "this pack extends no other, so there is nothing to add to", "write the lines inside the feature, or extends=\"...\" on the pack");
-      else if (element.attribute("overrides")) diagnostics_.error(element.place("overrides"), "this pack extends no other, so there is nothing to override", "change the line itself, or write extends=\"...\" on the pack");
+      else if (element.has("overrides")) diagnostics_.error(element.place("overrides"), "this pack extends no other, so there is nothing to override", "change the line itself, or write extends=\"...\" on the pack");
     }
   }
   own[index_of("add")].clear();

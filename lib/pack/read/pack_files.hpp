@@ -1,26 +1,18 @@
 #pragma once
 #include <array>
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
 #include <vector>
 
+#include "law/requirement_files.hpp"
 #include "pack/model/pack.hpp"
 #include "xml/attributes.hpp"
 
 /// Inside the pack reader: a pack's files, and those of the pack that it extends, as one row of elements by name.
 namespace exworks {
-
-/// 64-bit FNV-1a: tells two states of a pack apart; no protection against a forger.
-class Fnv {
- public:
-  void add(std::string_view text);
-  std::string hex() const;
-
- private:
-  std::uint64_t hash_ = 14695981039346656037ull;
-};
 
 class PackFiles {
  public:
@@ -31,9 +23,13 @@ class PackFiles {
   /// `rules`: where a pack that is extended is looked for when it doesn't stand beside the one that extends it.
   PackFiles(std::vector<std::filesystem::path> rules, Diagnostics& diagnostics) : rules_(std::move(rules)), diagnostics_(diagnostics) {}
 
-  /// Reads the folder and every pack below it; fills the head of `pack` (id to digest). False when something could not be
+  /// Reads the folder and every pack below it; fills the head of `pack`, but for its digests. False when something could not be
   /// read or understood: whatever refers to it would only be reported wrongly.
   bool read(const std::filesystem::path& folder, Pack& pack);
+
+  /// The digests of the pack and of those that it extends: SHA-256 over the SHA-256 of every file that can change an answer, in the order
+  /// of reading. Files of law that the pack names a requirement of come after its own and the shared ones, then the digest of its base.
+  void digest(RequirementFiles& law, Pack& pack);
 
   const std::vector<Element>& elements(std::string_view name) const { return top_[index_of(name)]; }
 
@@ -44,7 +40,8 @@ class PackFiles {
     ByName elements;
     std::optional<Element> root;  ///< of pack.xml
     std::string extends;
-    Fnv hash;
+    std::string files;                      ///< the digest of each, one a line
+    std::vector<std::string> requirements;  ///< ids that it names
     bool complete = true;
   };
 
@@ -53,6 +50,7 @@ class PackFiles {
   ByName read_stack(const std::filesystem::path& folder, Pack& pack, bool& complete);
   void read_layer(const std::filesystem::path& folder, Pack& pack, Layer& layer);
   std::optional<Element> parse(const std::filesystem::path& file, Layer& layer);
+  void name_requirements(const Element& feature, Layer& layer);
   bool good_format(const Attributes& attributes);
   void read_head(const Element& root, const std::filesystem::path& folder, const Attributes& attributes, Pack& pack, Layer& layer);
   void read_file_of_pack(const std::filesystem::path& file, const std::filesystem::path& folder, Pack& pack, Layer& layer);
@@ -65,7 +63,13 @@ class PackFiles {
 
   std::vector<std::filesystem::path> rules_;
   Diagnostics& diagnostics_;
-  std::set<std::string> included_;
+  std::map<std::string, std::string> included_;  ///< shared parts read, with their digests
+  /// What a pack was read from: the top one first.
+  struct Read {
+    std::string files;
+    std::vector<std::string> requirements;
+  };
+  std::vector<Read> read_;
   std::set<std::string> visited_;  ///< folders of packs, so that no pack extends itself
   ByName top_;
 };

@@ -37,6 +37,7 @@ std::optional<Pack> read_pack(const fs::path& folder, Diagnostics& diagnostics, 
     diagnostics.error({(root / "pack.xml").string(), 1, 1}, "the pack has no variants", "write its markets, plants, generations, bodies and variants");
   }
   if (diagnostics.has_errors()) return std::nullopt;
+  files.digest(context.requirement_files(), pack);
   return pack;
 }
 

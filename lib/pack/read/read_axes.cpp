@@ -18,27 +18,8 @@ void add_to_axis(ReaderContext& context, Ids& ids, std::vector<Item>& items, Ite
 
 }  // namespace
 
-Source source_line(const Attributes& a, const std::string& kind) {
-  Source s;
-  s.id = a.id(true);
-  s.place = a.element().place();
-  s.title = a.text("title");
-  s.publisher = a.text_or("publisher", a.text_or("author", ""));
-  s.year = a.text_or("year", "");
-  s.url = a.text_or("url", "");
-  s.note = a.element().text();
-  s.kind = kind == "memory" ? SourceKind::memory : kind == "common-practice" ? SourceKind::common_practice : SourceKind::published;
-  if (kind == "published" && (s.publisher.empty() || (s.year.empty() && s.url.empty()))) {
-    a.diagnostics().error(s.place, "a published source needs a publisher, and a year or a URL", "add what is missing, or call it kind=\"memory\"");
-  }
-  return s;
-}
-
 void read_source(ReaderContext& context, const Element& element) {
-  const Attributes a(element, context.diagnostics, source_attributes);
-  const std::string kind = a.choice("kind", source_kinds, "");
-  if (kind.empty() && !a.has("kind")) a.text("kind");
-  Source s = source_line(a, kind);
+  Source s = read_source_line(element, context.diagnostics);
   context.sources.add(s.id, s.place, context.diagnostics);
   context.pack.sources.push_back(std::move(s));
 }

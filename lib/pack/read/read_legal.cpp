@@ -7,40 +7,15 @@ namespace exworks {
 
 namespace {
 
-/// Those of the folder `market` beside the pack, then of the one beside each pack that it extends.
-std::vector<Requirements> requirements_beside(ReaderContext& context) {
-  namespace fs = std::filesystem;
-  std::vector<std::string> packs{context.pack.folder};
-  for (const BasePack& base : context.pack.extends) packs.push_back(base.folder);
-  std::vector<Requirements> out;
-  std::vector<fs::path> read;
-  for (const std::string& pack : packs) {
-    const fs::path folder = fs::path(pack) / ".." / "market";
-    std::error_code ignored;
-    if (!fs::is_directory(folder, ignored)) continue;
-    const fs::path resolved = fs::canonical(folder, ignored);
-    if (std::find(read.begin(), read.end(), resolved) != read.end()) continue;
-    read.push_back(resolved);
-    for (Requirements& market : read_requirements_folder(folder, context.diagnostics)) out.push_back(std::move(market));
-  }
-  return out;
-}
-
-const Requirement* find_requirement(ReaderContext& context, const Attributes& a, const Requirements** market) {
-  if (!context.requirements) context.requirements = requirements_beside(context);
+std::optional<RequirementFiles::Found> find_requirement(ReaderContext& context, const Attributes& a) {
   const std::string id = a.text("requirement");
+  if (id.empty()) return std::nullopt;
+  const auto found = context.requirement_files().find(id, context.diagnostics);
+  if (found) return found;
   Ids known("requirement");
-  for (const Requirements& m : *context.requirements) {
-    for (const Requirement& r : m.rows) {
-      if (r.id == id) {
-        *market = &m;
-        return &r;
-      }
-      if (!known.find(r.id)) known.add(r.id, r.place, context.diagnostics);
-    }
-  }
-  if (!id.empty()) known.resolve(id, a.element().place("requirement"), context.diagnostics);
-  return nullptr;
+  for (const std::string& one : context.requirement_files().ids()) known.add(one, {}, context.diagnostics);
+  known.resolve(id, a.element().place("requirement"), context.diagnostics);
+  return std::nullopt;
 }
 
 /// The requirement's sources, taken into the pack's own list once.
@@ -62,12 +37,23 @@ std::vector<std::size_t> adopt_sources(ReaderContext& context, const Requirement
 
 }  // namespace
 
+/// Those of the folder `market` beside the pack, then of the one beside each pack that it extends.
+RequirementFiles& ReaderContext::requirement_files() {
+  if (law) return *law;
+  namespace fs = std::filesystem;
+  std::vector<fs::path> folders{fs::path(pack.folder) / ".." / "market"};
+  for (const BasePack& base : pack.extends) folders.push_back(fs::path(base.folder) / ".." / "market");
+  std::vector<std::string> countries;
+  for (const Market& m : pack.markets) countries.push_back(m.country);
+  return law.emplace(std::move(folders), std::move(countries));
+}
+
 std::optional<Fact> read_legal(ReaderContext& context, const Element& element, std::size_t feature) {
   const Attributes a(element, context.diagnostics, {"requirement", "value"});
   const auto value = context.value_of(feature, a.text("value"), element.place("value"));
-  const Requirements* market = nullptr;
-  const Requirement* r = find_requirement(context, a, &market);
-  if (r == nullptr || !value) return std::nullopt;
+  const auto found = find_requirement(context, a);
+  if (!found || !value) return std::nullopt;
+  const auto [market, r] = *found;
   if (r->strength != Strength::must || r->counts_in_use || !r->from) {
     context.diagnostics.error(element.place("requirement"), "requirement '" + r->id + "' says nothing of what vehicles had when new",
                               "name one whose strength is must, with a date from which it bound new vehicles");

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "base/components.hpp"
 #include "base/text.hpp"
 
 namespace exworks {
@@ -110,17 +109,6 @@ std::optional<std::size_t> ReaderContext::reference(const Attributes& attributes
   const std::string id = attributes.text(name);
   if (id.empty()) return std::nullopt;
   return ids.resolve(id, attributes.element().place(name), diagnostics);
-}
-
-std::vector<std::string> component_words(const Attributes& a, std::string_view name, const std::vector<std::string>& more) {
-  std::vector<std::string> known = more;
-  known.insert(known.end(), vehicle_components().begin(), vehicle_components().end());
-  std::vector<std::string> out = split_words(a.text_or(name, ""));
-  for (const std::string& word : out) {
-    if (std::find(known.begin(), known.end(), word) != known.end()) continue;
-    a.diagnostics().error(a.element().place(name), "there is no component '" + word + "'", did_you_mean(word, known, "known are " + join_and(known)));
-  }
-  return out;
 }
 
 std::optional<std::size_t> ReaderContext::value_of(std::size_t feature, const std::string& id, const Place& place) {

@@ -2,9 +2,9 @@
 #include <string>
 #include <vector>
 
+#include "law/requirement_files.hpp"
 #include "pack/model/pack.hpp"
-#include "law/requirements.hpp"
-#include "xml/attributes.hpp"
+#include "xml/common_lines.hpp"
 
 /// Inside the pack reader: the pack under construction, the ids met so far, and the helpers that its parts share.
 namespace exworks {
@@ -18,9 +18,11 @@ struct ReaderContext {
   std::vector<Ids> answers{};  ///< by question
   std::vector<Ids> values{};  ///< by feature
   std::vector<Element> additions{};  ///< `<add feature="...">` of packs that extend another
-  std::optional<std::vector<Requirements>> requirements{};  ///< of ../market, read when first asked for
+  std::optional<RequirementFiles> law{};  ///< see requirement_files()
   bool axes_sound = true;     ///< a mistake in a market, plant or variant would make many a scope look empty
 
+  /// Of ../market; the markets of the pack must have been read.
+  RequirementFiles& requirement_files();
   /// The axis members named by a list of words with `*` and `!`; all of `ids` when there is no such attribute.
   AxisSet members(const Attributes& attributes, std::string_view name, const Ids& ids);
   /// The scope attributes of an element. Reports a scope in which no vehicle was ever built.
@@ -41,14 +43,6 @@ inline const std::vector<std::string_view> override_attributes{"overrides", "rea
 std::vector<std::string_view> with_override(std::vector<std::string_view> names);
 /// Reports an override without a reason, and a reason without an override.
 void check_override(const Attributes& attributes);
-
-/// An attribute of words that are vehicle_components() or one of `more`; others are reported.
-std::vector<std::string> component_words(const Attributes& attributes, std::string_view name, const std::vector<std::string>& more);
-
-/// A `source` line but for its kind, which the caller has read; a published one without a publisher, or without year and URL, is reported.
-Source source_line(const Attributes& attributes, const std::string& kind);
-inline const std::vector<std::string_view> source_attributes{"id", "kind", "title", "publisher", "author", "year", "url"};
-inline const std::vector<std::string> source_kinds{"published", "common-practice", "memory"};
 
 void read_source(ReaderContext& context, const Element& element);
 void read_place(ReaderContext& context, const Element& element);

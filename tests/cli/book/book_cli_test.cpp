@@ -98,6 +98,21 @@ TEST_CASE("Assessments are kept with pack and engine, found by verdict, and comp
   CHECK(found);
 }
 
+TEST_CASE("A pack digest of the old kind is not compared with one of today's without a word", "[book]") {
+  // tests/data/book-version-1.db: judged when digests had 16 digits and left out market law.
+  const Workshop w;
+  fs::copy_file(source_dir() / "tests/data/book-version-1.db", w.book);
+  const std::string both = w.json("job compare 1 1")["digest_note"];
+  CHECK(both == "Both pack digests are of the old kind (16 digits), which left out market law: equal ones don't show that the rules were equal.");
+  w.done("job reassess 1");
+  const std::string one = "The pack digest of the first is of the old kind (16 digits), which left out market law: it can't be compared with that of the second.";
+  CHECK(w.json("job compare 1.1 1.2")["digest_note"] == one);
+  const std::string page = w.run("job compare 1.1 1.2").out;
+  CHECK(page.find("The pack digest of the first is of the old kind") != std::string::npos);
+  w.done("job reassess 1");
+  CHECK(w.json("job compare 1.2 1.3")["digest_note"].is_null());
+}
+
 TEST_CASE("A newer pack's answer is compared, and the fact that did it is named", "[book]") {
   const Workshop w;
   const fs::path rules = w.folder.path() / "rules";
