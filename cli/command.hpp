@@ -38,6 +38,9 @@ Pack read_pack_folder(const std::string& folder, const Rules& rules);
 /// The pack of a folder or a name, by the option --rules.
 Pack read_named_pack(const std::string& named, const std::string& rules_option);
 
+/// Its tables; a pack beyond the limits is said on standard error, then throws BadInput.
+Tables compile_pack(const Pack& pack);
+
 /// Reads and compiles one pack; throws BadInput after printing what is wrong with it.
 Tables load_pack(const Rules& rules, const std::string& family);
 

@@ -85,10 +85,20 @@ Pack read_named_pack(const std::string& named, const std::string& rules_option) 
   return read_pack_folder(find_pack_folder(named, rules), rules);
 }
 
+Tables compile_pack(const Pack& pack) {
+  Diagnostics diagnostics;
+  auto tables = compile(pack, diagnostics);
+  if (!tables) {
+    print(diagnostics, false);
+    throw BadInput{};
+  }
+  return std::move(*tables);
+}
+
 Tables load_pack(const Rules& rules, const std::string& family) {
   std::vector<std::string> names;
   for (const fs::path& p : pack_folders(rules)) {
-    if (p.filename() == family) return compile(read_pack_folder(p.string(), rules));
+    if (p.filename() == family) return compile_pack(read_pack_folder(p.string(), rules));
     names.push_back(p.filename().string());
   }
   throw FileError{"there is no pack '" + family + "' in " + words(rules), did_you_mean(family, names, "it has " + join_and(names))};
@@ -104,7 +114,7 @@ std::vector<Tables> load_every_pack(const Rules& rules) {
   std::vector<Tables> out;
   for (const Pack& pack : packs) {
     // What extends it says all that it says: the two would only share the odds.
-    if (!extended.contains(fs::weakly_canonical(pack.folder).string())) out.push_back(compile(pack));
+    if (!extended.contains(fs::weakly_canonical(pack.folder).string())) out.push_back(compile_pack(pack));
   }
   return out;
 }

@@ -43,7 +43,7 @@ const Tables& pack(const std::string& family) {
     const auto read = read_pack(rules_dir() / family, d);
     INFO(messages(d));
     REQUIRE(read);
-    at = known.emplace(family, compile(*read)).first;
+    at = known.emplace(family, compile(*read, d).value()).first;
   }
   return at->second;
 }
@@ -57,7 +57,7 @@ Tables pack_from_text(const std::string& xml) {
   INFO(messages(d));
   REQUIRE(read);
   REQUIRE_FALSE(d.has_errors());
-  return compile(*read);
+  return compile(*read, d).value();
 }
 
 Diagnostics check_text(const std::string& xml) {

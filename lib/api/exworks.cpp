@@ -68,8 +68,9 @@ Pack Pack::load(const std::string& folder) {
   Diagnostics diagnostics;
   try {
     const auto pack = read_pack(folder, diagnostics);
-    if (!pack) throw Error(errors_of(diagnostics));
-    return Pack(std::make_unique<Impl>(Impl{std::make_shared<const Tables>(compile(*pack))}));
+    auto tables = pack ? compile(*pack, diagnostics) : std::nullopt;
+    if (!tables) throw Error(errors_of(diagnostics));
+    return Pack(std::make_unique<Impl>(Impl{std::make_shared<const Tables>(std::move(*tables))}));
   } catch (const FileError& e) {
     throw error_of(e);
   }

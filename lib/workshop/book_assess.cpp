@@ -34,10 +34,9 @@ const Tables& PackCache::get(const std::string& family) {
     if (folder == folders.end()) {
       slot.why = "there is no pack '" + family + "' in " + words(rules_) + "; name one that is there";
     } else if (const auto pack = read_pack_among(*folder, rules_, d)) {
-      slot.tables = std::make_unique<Tables>(compile(*pack));
-    } else {
-      slot.why = errors_of(d);
+      if (auto tables = compile(*pack, d)) slot.tables = std::make_unique<Tables>(std::move(*tables));
     }
+    if (d.has_errors()) slot.why = errors_of(d);
   }
   if (!slot.tables) throw Failed{slot.why};
   return *slot.tables;

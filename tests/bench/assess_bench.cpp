@@ -24,7 +24,7 @@ int main() {
     const auto pack = read_pack(root / "rules" / inspection->family, d);
     if (!pack) continue;
     const auto t1 = Clock::now();
-    const Tables tables = compile(*pack);
+    const Tables tables = *compile(*pack, d);
     const auto t2 = Clock::now();
     const auto full = assess(tables, *inspection, Settings{}, Given{}, d);
     const auto t3 = Clock::now();

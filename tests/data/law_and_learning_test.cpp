@@ -31,7 +31,7 @@ Tables with_law(const std::string& legal, Diagnostics& d) {
   const auto pack = read_pack(folder.path() / "trial", d);
   if (!pack) return {};
   check_pack(*pack, d);
-  return compile(*pack);
+  return compile(*pack, d).value();
 }
 
 Assessment anchorages(const Tables& t, const std::string& market, const std::string& built) {

@@ -20,7 +20,7 @@ Tables compiled(const SmallPack& pack) {
   INFO(messages(d));
   REQUIRE(read);
   REQUIRE_FALSE(d.has_errors());
-  return compile(*read);
+  return compile(*read, d).value();
 }
 
 }  // namespace

@@ -104,7 +104,8 @@ TEST_CASE("A pack that extends another says what the two would say as one", "[pr
   const Found found = read_ours(ours);
   CHECK(messages(found.diagnostics).empty());
   REQUIRE(found.pack);
-  const Tables both = compile(*found.pack), one = pack_from_text(as_one());
+  Diagnostics d;
+  const Tables both = compile(*found.pack, d).value(), one = pack_from_text(as_one());
   CHECK(both.edition() == "ours 3 (extends trial 1)");
   REQUIRE(both.axes.variants.size() == one.axes.variants.size());
   CHECK(both.prior == one.prior);

@@ -33,7 +33,7 @@ int run(const PackCoverageArguments& options) {
   nlohmann::ordered_json json = nlohmann::ordered_json::array();
   const Rules rules = rules_folders(options.rules);
   for (const std::string& folder : folders(options, rules)) {
-    const Tables tables = compile(read_pack_folder(folder, rules));
+    const Tables tables = compile_pack(read_pack_folder(folder, rules));
     if (options.all && options.markdown && tables.invented) continue;  // the README's table is of real families
     const std::size_t references = reference_vehicles(folder).size();
     const PackCoverage coverage = pack_coverage(tables, options.n, options.markdown ? 0 : options.n_year, options.seed, 2);

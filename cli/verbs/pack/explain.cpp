@@ -28,7 +28,7 @@ std::optional<std::size_t> find(const Items& items, const std::string& id, const
 }  // namespace
 
 int run(const PackExplainArguments& options) {
-  const Tables tables = compile(read_named_pack(options.family, options.rules));
+  const Tables tables = compile_pack(read_named_pack(options.family, options.rules));
   AskedVehicles asked;
   if (options.year > 0) asked.year = options.year;
   const auto feature = find(tables.features, options.feature, "feature", tables.family);

@@ -15,7 +15,7 @@ using Json = nlohmann::ordered_json;
 }  // namespace
 
 int run(const PackShowArguments& options) {
-  const Tables t = compile(read_named_pack(options.folder, options.rules));
+  const Tables t = compile_pack(read_named_pack(options.folder, options.rules));
   Json out = {{"family", t.family}, {"name", t.name}, {"version", t.version}, {"builds", t.builds()}, {"features", Json::array()}, {"numbers", Json::array()}};
   Page page(colour_wanted());
   page.heading(t.name + ", pack " + t.edition());

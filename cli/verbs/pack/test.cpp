@@ -37,7 +37,7 @@ void print_result(const std::string& file, const std::string& of, const Referenc
 /// Its own reference vehicles, and those of the packs that it extends: they are to come out as described by it too.
 int run(const PackTestArguments& options) {
   const Pack pack = read_named_pack(options.folder, options.rules);
-  const Tables tables = compile(pack);
+  const Tables tables = compile_pack(pack);
   Json out = {{"family", tables.family}, {"vehicles", Json::array()}};
   std::size_t all = 0, failed = 0;
   const auto vehicles_of = [&](const std::string& folder, const std::string& of) {

@@ -17,7 +17,7 @@ int run(const PackTimelineArguments& options) {
     return bad_usage;
   }
   refuse_existing(options.file, options.overwrite);
-  const Tables tables = compile(read_named_pack(options.family, options.rules));
+  const Tables tables = compile_pack(read_named_pack(options.family, options.rules));
   const Timeline timeline = make_timeline(tables);
   if (!options.file.empty()) write_file(options.file, html ? html_timeline(tables, timeline) : pdf ? pdf_of(html_timeline(tables, timeline)) : svg_timeline(tables, timeline, options.columns));
   if (options.json) std::cout << json_timeline(tables, timeline).dump(2) << '\n';

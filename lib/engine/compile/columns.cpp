@@ -1,6 +1,7 @@
 #include "engine/compile/columns.hpp"
 
 #include <algorithm>
+#include <limits>
 
 namespace exworks {
 
@@ -11,6 +12,27 @@ constexpr double most_optional = 0.98;
 
 /// Share of new vehicles that had what law asked of them: exemptions and personal imports had not. Judgement.
 constexpr double obeyed = 0.95;
+
+/// The bytes of an object, or of a row of them with its length, at the end of a key.
+template <class T>
+void add_bytes(std::string& key, const T& value) {
+  key.append(reinterpret_cast<const char*>(&value), sizeof value);
+}
+template <class T>
+void add_bytes(std::string& key, const std::vector<T>& row) {
+  add_bytes(key, row.size());
+  key.append(reinterpret_cast<const char*>(row.data()), row.size() * sizeof(T));
+}
+
+std::string bytes_of(const Column& column) {
+  std::string key;
+  key += column.silent ? '1' : '0';
+  key += column.applies ? '1' : '0';
+  add_bytes(key, column.changes);
+  add_bytes(key, column.facts);
+  for (const double share : column.share) add_bytes(key, share + 0.0);  // no zero has a sign
+  return key;
+}
 
 /// Where the pack is silent: even over the values that the works are known to have fitted to some build of the feature.
 void even_shares(Column& column, const std::vector<bool>& works, double mass) {
@@ -134,14 +156,22 @@ Column ColumnBuilder::column(const Series& series, Month month) const {
 }
 
 ColumnIndex ColumnBuilder::intern(Column column) {
-  for (std::size_t i = 0; i < info_.columns.size(); ++i) {
-    const Column& c = info_.columns[i];
-    if (c.silent == column.silent && c.applies == column.applies && c.changes == column.changes && c.facts == column.facts && c.share == column.share) {
-      return static_cast<ColumnIndex>(i);
-    }
+  const auto [at, fresh] = known_.try_emplace(bytes_of(column), static_cast<ColumnIndex>(info_.columns.size()));
+  if (!fresh) return at->second;
+  if (info_.columns.size() > std::numeric_limits<ColumnIndex>::max()) {
+    too_many_ = true;
+    return 0;
   }
   info_.columns.push_back(std::move(column));
   return static_cast<ColumnIndex>(info_.columns.size() - 1);
+}
+
+bool ColumnBuilder::too_many(Diagnostics& diagnostics) const {
+  if (!too_many_) return false;
+  const std::size_t most = std::size_t{std::numeric_limits<ColumnIndex>::max()} + 1;
+  diagnostics.error(feature_ != nullptr ? feature_->place : number_->place, "'" + info_.id + "' has more than " + std::to_string(most) + " different states over the months and vehicles of the pack",
+                    "write its facts with fewer scopes, or with narrower windows at their ends");
+  return true;
 }
 
 const std::vector<ColumnIndex>& ColumnBuilder::months_of(const Route& route, std::optional<std::size_t> edges_passed) {
@@ -156,10 +186,13 @@ const std::vector<ColumnIndex>& ColumnBuilder::months_of(const Route& route, std
     if ((*changes_)[c].scope.covers(route.variant, route.market, route.plant)) changes.push_back(c);
   }
   const bool applies = feature_ == nullptr || feature_->applies.covers(route.variant, route.market, route.plant);
-  for (const auto& s : series_) {
-    if (s->applies == applies && s->edges_passed == edges_passed && s->lines == lines && s->changes == changes) return s->months;
-  }
-  auto fresh = std::make_unique<Series>(Series{std::move(lines), std::move(changes), applies, edges_passed, {}});
+  std::string key(applies ? "1" : "0");
+  add_bytes(key, edges_passed ? *edges_passed + 1 : 0);
+  add_bytes(key, lines);
+  add_bytes(key, changes);
+  auto& fresh = series_[std::move(key)];
+  if (fresh) return fresh->months;
+  fresh = std::make_unique<Series>(Series{std::move(lines), std::move(changes), applies, edges_passed, {}});
   // Shares change only inside and just after an edge's window: other months repeat the one before.
   std::vector<bool> moves(static_cast<std::size_t>(last_ - first_) + 1, false);
   moves[0] = true;
@@ -180,8 +213,7 @@ const std::vector<ColumnIndex>& ColumnBuilder::months_of(const Route& route, std
   for (std::size_t i = 0; i < moves.size(); ++i) {
     fresh->months.push_back(moves[i] ? intern(column(*fresh, first_ + static_cast<int>(i))) : fresh->months.back());
   }
-  series_.push_back(std::move(fresh));
-  return series_.back()->months;
+  return fresh->months;
 }
 
 }  // namespace exworks

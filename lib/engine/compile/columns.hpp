@@ -1,6 +1,8 @@
 #pragma once
 #include <memory>
 #include <optional>
+#include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "engine/tables/tables.hpp"
@@ -19,6 +21,9 @@ class ColumnBuilder {
   /// [month - first], one column per month, for every route with the same facts in scope. `edges_passed`: how many of the
   /// feature's number edges the serial has reached; nothing where changeovers go by date.
   const std::vector<ColumnIndex>& months_of(const Route& route, std::optional<std::size_t> edges_passed);
+
+  /// Reports more different columns than a ColumnIndex can tell apart; those beyond were not kept.
+  bool too_many(Diagnostics& diagnostics) const;
 
  private:
   struct Series {
@@ -40,7 +45,9 @@ class ColumnBuilder {
   const Number* number_ = nullptr;
   FeatureInfo& info_;
   Month first_, last_;
-  std::vector<std::unique_ptr<Series>> series_;
+  bool too_many_ = false;
+  std::unordered_map<std::string, std::unique_ptr<Series>> series_;  ///< by all but its months
+  std::unordered_map<std::string, ColumnIndex> known_;                ///< by the bytes of the column
 };
 
 }  // namespace exworks

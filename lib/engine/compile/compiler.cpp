@@ -6,6 +6,7 @@
 #include "engine/compile/axes.hpp"
 #include "engine/compile/columns.hpp"
 #include "engine/compile/priors.hpp"
+#include "pack/model/limits.hpp"
 
 namespace exworks {
 
@@ -13,15 +14,15 @@ namespace {
 
 class Compiler {
  public:
-  explicit Compiler(const Pack& pack) : pack_(pack), routes_(routes(pack)) {}
+  Compiler(const Pack& pack, Diagnostics& diagnostics) : pack_(pack), diagnostics_(diagnostics), routes_(routes(pack)) {}
 
-  Tables run() {
+  std::optional<Tables> run() {
     labels();
     builds();
     features();
     numbers();
     changes();
-    cells();
+    if (!cells()) return std::nullopt;
     assemblies();
     return std::move(t_);
   }
@@ -177,7 +178,7 @@ class Compiler {
   }
 
   /// Builds with the same variant, the same later changes and the same column of every feature are one cell.
-  void cells() {
+  bool cells() {
     std::vector<ColumnBuilder> builders;
     struct Plane {
       std::size_t feature;
@@ -223,6 +224,7 @@ class Compiler {
         t_.cell_prior[cell] += t_.prior[build];
       }
     }
+    return std::none_of(builders.begin(), builders.end(), [&](const ColumnBuilder& b) { return b.too_many(diagnostics_); });
   }
 
   std::string cell_head(std::size_t route) const {
@@ -303,6 +305,7 @@ class Compiler {
   }
 
   const Pack& pack_;
+  Diagnostics& diagnostics_;
   std::vector<Route> routes_;
   Tables t_;
   Month first_, last_;
@@ -310,6 +313,9 @@ class Compiler {
 
 }  // namespace
 
-Tables compile(const Pack& pack) { return Compiler(pack).run(); }
+std::optional<Tables> compile(const Pack& pack, Diagnostics& diagnostics) {
+  if (!within_limits(pack, diagnostics)) return std::nullopt;
+  return Compiler(pack, diagnostics).run();
+}
 
 }  // namespace exworks
