@@ -12,17 +12,18 @@ namespace exworks {
 namespace {
 
 /// The months that the number allows, weighed by the prior: what it says when nothing else is known.
-std::optional<DateSet> window_alone(const Tables& t, const NumberRead& read) {
+std::optional<DateSet> identity_window(const Tables& t, std::vector<double> match) {
+  double sum = 0;
+  for (std::size_t b = 0; b < match.size(); ++b) sum += match[b] *= t.prior[b];
+  if (sum <= 0) return std::nullopt;
+  Month first;
+  const std::vector<double> odds = month_odds(t, match, &first);
+  return shortest_window(odds, first, 0.9);
+}
+
+std::optional<DateSet> window_alone(const Tables& t, const NumberRead& read, const IdentityLikelihood* says) {
   const NumberInfo& info = t.numbers[read.number];
-  if (info.identity) {
-    IdentityLikelihood likelihood = identity_likelihood(t, read);
-    double sum = 0;
-    for (std::size_t b = 0; b < likelihood.match.size(); ++b) sum += likelihood.match[b] *= t.prior[b];
-    if (sum <= 0) return std::nullopt;
-    Month first;
-    const std::vector<double> odds = month_odds(t, likelihood.match, &first);
-    return shortest_window(odds, first, 0.9);
-  }
+  if (info.identity) return identity_window(t, says != nullptr ? says->match : identity_likelihood(t, read).match);
   const FormReading& best = read.readings.front();
   if (!best.serial) return std::nullopt;
   const auto windows = serial_windows(info, best.form, *best.serial, {});
@@ -55,7 +56,7 @@ const ChangeInfo* change_behind(const Tables& t, std::size_t feature, std::size_
 
 }  // namespace
 
-NumberVerdict describe_number(const Tables& t, const NumberRead& read) {
+NumberVerdict describe_number(const Tables& t, const NumberRead& read, const IdentityLikelihood* says) {
   const NumberInfo& info = t.numbers[read.number];
   NumberVerdict out;
   out.number = read.number;
@@ -79,13 +80,14 @@ NumberVerdict describe_number(const Tables& t, const NumberRead& read) {
     if (part.text.empty() && means.empty()) continue;
     out.parts.push_back({p.name, part.text, means});
   }
-  out.window = window_alone(t, read);
+  out.window = window_alone(t, read, says);
   if (!out.window) out.note = no_window_note(info, best);
   return out;
 }
 
 NumberVerdict judge_number(const Judge& j, const NumberRead& read) {
-  NumberVerdict out = describe_number(j.tables, read);
+  const bool identity = j.evidence.identity && &j.evidence.numbers[*j.evidence.identity] == &read;
+  NumberVerdict out = describe_number(j.tables, read, identity ? j.evidence.identity_says.get() : nullptr);
   const NumberInfo& info = j.tables.numbers[read.number];
   if (read.readings.empty()) return out;
   if (info.identity && j.posterior.own_number) {

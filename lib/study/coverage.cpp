@@ -6,6 +6,7 @@
 #include <map>
 #include <thread>
 
+#include "engine/infer/identity.hpp"
 #include "engine/infer/posterior.hpp"
 #include "engine/infer/simulate_number.hpp"
 #include "engine/infer/simulate.hpp"
@@ -89,7 +90,7 @@ class Surveyor {
       SimulatedVehicle v = simulate_vehicle(t_, right_world, 1.0, random);
       if (auto number = simulate_identity_number(t_, v.route, v.month, random)) {
         v.evidence.numbers.push_back(std::move(*number));
-        v.evidence.identity = 0;
+        take_identity(t_, 0, v.evidence);
         numbered[i] = 1;
       }
       windows[i] = window_of(t_, v.evidence);

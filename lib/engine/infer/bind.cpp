@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "engine/infer/evidence.hpp"
+#include "engine/infer/identity.hpp"
 #include "engine/infer/measure.hpp"
 
 namespace exworks {
@@ -110,8 +111,9 @@ class Binder {
     } else {
       what_codes_say(read, n);
     }
-    if (info.identity && !read.readings.empty()) e_.identity = e_.numbers.size();
+    const bool identity = info.identity && !read.readings.empty();
     e_.numbers.push_back(std::move(read));
+    if (identity) take_identity(t_, e_.numbers.size() - 1, e_);
   }
 
   /// Codes and ranges that give a feature its value are observations of it, unless it was looked at itself.

@@ -1,4 +1,5 @@
 #pragma once
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -48,10 +49,13 @@ struct Given {
   bool allows(const RouteInfo& route, Month month) const;
 };
 
+struct IdentityLikelihood;
+
 struct Evidence {
   std::vector<Seen> seen;            ///< at most one of a feature
   std::vector<NumberRead> numbers;
-  std::optional<std::size_t> identity;  ///< index into `numbers`
+  std::optional<std::size_t> identity;  ///< index into `numbers`; see take_identity()
+  std::shared_ptr<const IdentityLikelihood> identity_says;  ///< with `identity`
   std::optional<Month> inspected;
   std::vector<double> document_weight;  ///< [build]: P(documents | b), empty when there is none
   Given given;

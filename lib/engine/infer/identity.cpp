@@ -52,7 +52,9 @@ class Identity {
     for (const FormReading& reading : read_.readings) {
       const double cost = std::pow(slip_cost, static_cast<double>(reading.slips.size()));
       out.stranger += cost * stranger(reading);
-      for (std::size_t r = 0; r < t_.routes.size(); ++r) route(r, reading, cost, out.match);
+      std::vector<double>& match = out.by_reading.emplace_back(t_.builds(), 0.0);
+      for (std::size_t r = 0; r < t_.routes.size(); ++r) route(r, reading, cost, match);
+      for (std::size_t b = 0; b < match.size(); ++b) out.match[b] += match[b];
     }
     return out;
   }
@@ -70,9 +72,10 @@ class Identity {
     const double codes = cost * codes_on(r, reading);
     if (codes <= 0) return;
     const RouteInfo& route = t_.routes[r];
+    const std::vector<const RangeInfo*> ranges = reading.serial ? ranges_of(r, reading.form) : std::vector<const RangeInfo*>{};
     for (std::size_t i = 0; i < route.builds(); ++i) {
       const Month m = route.first + static_cast<int>(i);
-      match[route.first_build + i] += codes * form_share(r, reading.form, m) * serial_share(r, reading, m);
+      match[route.first_build + i] = codes * form_share(r, reading.form, m) * serial_share(ranges, reading, m);
     }
   }
 
@@ -103,12 +106,20 @@ class Identity {
     return sum > 0 ? own / sum : 1.0 / static_cast<double>(number_.forms.size());
   }
 
-  double serial_share(std::size_t r, const FormReading& reading, Month m) const {
+  std::vector<const RangeInfo*> ranges_of(std::size_t r, std::size_t form) const {
+    std::vector<const RangeInfo*> out;
+    for (const RangeInfo& range : number_.ranges) {
+      if (range.scope[r] && form_allowed(range, form)) out.push_back(&range);
+    }
+    return out;
+  }
+
+  double serial_share(const std::vector<const RangeInfo*>& ranges, const FormReading& reading, Month m) const {
     if (!reading.serial) return 1.0;
     double issued = 0;
     bool hit = false, known = false;
-    for (const RangeInfo& range : number_.ranges) {
-      if (!range.scope[r] || !form_allowed(range, reading.form)) continue;
+    for (const RangeInfo* in_scope : ranges) {
+      const RangeInfo& range = *in_scope;
       const double n = numbers_in_month(range, m);
       issued += n;
       if (*reading.serial >= range.first && *reading.serial <= range.last) {
@@ -131,6 +142,11 @@ class Identity {
 }  // namespace
 
 IdentityLikelihood identity_likelihood(const Tables& tables, const NumberRead& read) { return Identity(tables, read).run(); }
+
+void take_identity(const Tables& tables, std::size_t read, Evidence& evidence) {
+  evidence.identity = read;
+  evidence.identity_says = std::make_shared<const IdentityLikelihood>(identity_likelihood(tables, evidence.numbers[read]));
+}
 
 std::vector<SerialWindow> serial_windows(const NumberInfo& number, std::size_t form, std::int64_t serial, const RouteSet& routes) {
   std::vector<SerialWindow> out;

@@ -22,19 +22,18 @@ class Inference {
 
   Posterior run() {
     units();
-    std::optional<IdentityLikelihood> identity;
-    if (e_.identity) identity = identity_likelihood(t_, e_.numbers[*e_.identity]);
+    const IdentityLikelihood* identity = e_.identity ? e_.identity_says.get() : nullptr;
     const double error = t_.rates.number_error;
     const Passed by_dates(t_.features.size());
-    if (identity) {
-      if (e_.given.own_number.value_or(true)) own_branches(e_.numbers[*e_.identity], e_.given.own_number ? 0.0 : std::log1p(-error));
+    if (identity != nullptr) {
+      if (e_.given.own_number.value_or(true)) own_branches(e_.numbers[*e_.identity], *identity, e_.given.own_number ? 0.0 : std::log1p(-error));
       if (!e_.given.own_number.value_or(false)) {
         branch(false, by_dates, (e_.given.own_number ? 0.0 : std::log(error)) + std::log(identity->stranger), nullptr);
       }
     } else {
       branch(false, by_dates, 0.0, nullptr);
     }
-    combine(identity.has_value());
+    combine(identity != nullptr);
     return std::move(p_);
   }
 
@@ -67,17 +66,14 @@ class Inference {
   }
 
   /// Ways of reading the number whose serials pass other changeovers are different worlds.
-  void own_branches(const NumberRead& read, double log_weight) {
-    std::map<Passed, NumberRead> alike;
-    for (const FormReading& reading : read.readings) {
-      NumberRead& group = alike[edges_passed(reading.serial)];
-      group.number = read.number;
-      group.readings.push_back(reading);
+  void own_branches(const NumberRead& read, const IdentityLikelihood& identity, double log_weight) {
+    std::map<Passed, std::vector<double>> alike;
+    for (std::size_t i = 0; i < read.readings.size(); ++i) {
+      std::vector<double>& match = alike[edges_passed(read.readings[i].serial)];
+      match.resize(t_.builds(), 0.0);
+      for (std::size_t b = 0; b < match.size(); ++b) match[b] += identity.by_reading[i][b];
     }
-    for (const auto& [passed, group] : alike) {
-      const IdentityLikelihood identity = identity_likelihood(t_, group);
-      branch(true, passed, log_weight, &identity.match);
-    }
+    for (const auto& [passed, match] : alike) branch(true, passed, log_weight, &match);
   }
 
   void branch(bool own, const Passed& passed, double log_weight, const std::vector<double>* match) {
