@@ -14,13 +14,15 @@ const char* const twice_numbered = R"(<pack format="1" id="trial" name="Trial" v
   <variant id="a" name="A" generation="g" body="van" markets="*" plants="*" from="1950-01" to="1950-12" source="trade"/>
   <assembly id="engine" name="engine"/>
   <feature id="bore" name="Bore" place="front" assembly="engine"><ask>Which?</ask>
-    <value id="small" name="small"/> <value id="big" name="big"/> <fact value="small" source="trade"/></feature>
-  <feature id="block" name="Block" place="front"><ask>Which?</ask>
-    <value id="plain" name="plain"/> <value id="ribbed" name="ribbed"/> <fact value="plain" source="trade"/></feature>
-  <number id="stamp" name="Engine number" assembly="engine" source="trade"><form id="s" name="stamp" example="S123" source="trade">
+    <value id="small" name="small"/> <value id="big" name="big"/> <fact value="small" source="trade"/>
+    <later id="bored" value="big" name="bored out" share="1" hours="30" source="trade">Measure the bore.</later></feature>
+  <feature id="block" name="Block" place="front" altered="0.2"><ask>Which?</ask>
+    <value id="plain" name="plain"/> <value id="ribbed" name="ribbed"/> <fact value="plain" source="trade"/>
+    <later id="later-block" value="ribbed" name="a later block" share="1" hours="30" source="trade">Ribs along its side.</later></feature>
+  <number id="stamp" name="Engine number" where="On the block" assembly="engine" source="trade"><form id="s" name="stamp" example="S123" source="trade">
     <part id="bore" name="Bore"><code text="S" means="small" feature="bore" value="small"/><code text="B" means="big" feature="bore" value="big"/></part>
     <serial digits="3-4"/></form></number>
-  <number id="casting" name="Engine number" source="trade"><form id="c" name="casting" example="S123" source="trade">
+  <number id="casting" name="Engine number" where="On the head" source="trade"><form id="c" name="casting" example="S123" source="trade">
     <part id="block" name="Block"><code text="S" means="ribbed" feature="block" value="ribbed"/><code text="P" means="plain" feature="block" value="plain"/></part>
     <serial digits="3-4"/></form></number>
 </pack>)";

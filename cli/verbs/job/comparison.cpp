@@ -58,14 +58,6 @@ Json pack_of(const StoredAssessment& a) {
           {"settings", Json::parse(a.settings, nullptr, false)}, {"build", build_of(a)}};
 }
 
-}  // namespace
-
-std::string build_of(const StoredAssessment& a) {
-  const auto r = nlohmann::json::parse(a.result, nullptr, false);
-  if (!r.is_object() || !r.contains("builds") || !r["builds"].is_array() || r["builds"].empty() || !r.contains("build_date")) return "";
-  return text_at(r["builds"][0], "variant") + ", " + text_at(r["build_date"], "from") + " to " + text_at(r["build_date"], "to");
-}
-
 /// Packs had digests of 16 digits before they had SHA-256 of every file that can change an answer. Nothing where both are of today's kind.
 Json digest_note(const StoredAssessment& a, const StoredAssessment& b) {
   const bool old_a = !is_sha256(a.pack_digest), old_b = !is_sha256(b.pack_digest);
@@ -73,6 +65,14 @@ Json digest_note(const StoredAssessment& a, const StoredAssessment& b) {
   if (!old_a && !old_b) return nullptr;
   return std::string("The pack digest of the ") + (old_a ? "first" : "second") + " is of the old kind (16 digits), which left out market law: it can't be compared with that of the " +
          (old_a ? "second." : "first.");
+}
+
+}  // namespace
+
+std::string build_of(const StoredAssessment& a) {
+  const auto r = nlohmann::json::parse(a.result, nullptr, false);
+  if (!r.is_object() || !r.contains("builds") || !r["builds"].is_array() || r["builds"].empty() || !r.contains("build_date")) return "";
+  return text_at(r["builds"][0], "variant") + ", " + text_at(r["build_date"], "from") + " to " + text_at(r["build_date"], "to");
 }
 
 Json comparison(const StoredAssessment& a, const StoredAssessment& b) {
