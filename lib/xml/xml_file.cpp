@@ -32,7 +32,7 @@ struct XmlDocument {
     const auto after = std::upper_bound(line_starts.begin(), line_starts.end(), offset);
     const auto line = static_cast<std::size_t>(after - line_starts.begin());
     const std::size_t start = line_starts[line - 1];
-    const std::size_t inner = inner_before(offset) - inner_before(start);
+    const std::size_t inner = offset - start <= block ? count_inner(start, offset) : inner_before(offset) - inner_before(start);
     return {name, static_cast<int>(line), static_cast<int>(offset - start - inner) + 1};
   }
 
@@ -40,11 +40,12 @@ struct XmlDocument {
   static constexpr std::size_t block = 256;
   static bool is_inner(char c) { return (static_cast<unsigned char>(c) & 0xC0u) == 0x80u; }
 
-  std::size_t inner_before(std::size_t offset) const {
-    const std::size_t from = offset / block * block;
-    const auto at = [&](std::size_t i) { return text.begin() + static_cast<std::ptrdiff_t>(std::min(i, text.size())); };
-    return inner_bytes[std::min(offset / block, inner_bytes.size() - 1)] + static_cast<std::size_t>(std::count_if(at(from), at(offset), is_inner));
+  std::size_t count_inner(std::size_t from, std::size_t to) const {
+    const auto at = [&](std::size_t i) { return text.begin() + static_cast<std::ptrdiff_t>(i); };
+    return static_cast<std::size_t>(std::count_if(at(from), at(to), is_inner));
   }
+
+  std::size_t inner_before(std::size_t offset) const { return inner_bytes[offset / block] + count_inner(offset / block * block, offset); }
 };
 
 namespace {

@@ -1,3 +1,5 @@
+#include <chrono>
+
 #include "base/file.hpp"
 #include "base/random.hpp"
 #include "base/text.hpp"
@@ -93,6 +95,25 @@ TEST_CASE("An inspection damaged at random is assessed or refused with a place",
   }
   CHECK(refused > 100);
   CHECK(assessed > 10);
+}
+
+TEST_CASE("A file in one long line is told its mistakes at the right columns, in a second and not in minutes", "[hostile]") {
+  const std::string one = "<observed feature='\u00e9\u00e9' valu='x'/>";  // counted in characters, not in bytes
+  std::string text = "<inspection format='1'>";
+  const std::size_t head = text.size(), characters = one.size() - 2;
+  constexpr std::size_t times = 30'000;
+  for (std::size_t i = 0; i < times; ++i) text += one;
+  Diagnostics d;
+  const auto begun = std::chrono::steady_clock::now();
+  CHECK_FALSE(read_inspection(text + "</inspection>", "job.xml", d));
+  CHECK(std::chrono::steady_clock::now() - begun < std::chrono::seconds(20));
+  std::vector<int> columns;
+  for (const Diagnostic& m : d.sorted()) {
+    if (m.what == "'observed' has no attribute 'valu'") columns.push_back(m.place.column);
+  }
+  REQUIRE(columns.size() == times);
+  const int first = static_cast<int>(head + one.find("valu") - 2) + 1;
+  for (const std::size_t i : {std::size_t{0}, std::size_t{1}, std::size_t{5000}, times - 1}) CHECK(columns[i] == first + static_cast<int>(i * characters));
 }
 
 TEST_CASE("A number damaged at random is read, or refused at a character of its own", "[hostile]") {

@@ -175,31 +175,39 @@ bool ColumnBuilder::too_many(Diagnostics& diagnostics) const {
 }
 
 const std::vector<ColumnIndex>& ColumnBuilder::months_of(const Route& route, std::optional<std::size_t> edges_passed) {
-  std::vector<std::size_t> lines;
   const std::size_t count = feature_ != nullptr ? feature_->facts.size() : number_->ranges.size();
+  const bool applies = feature_ == nullptr || feature_->applies.covers(route.variant, route.market, route.plant);
+  // The key: number edges, then a byte each for whether the feature applies, its lines and its changes hold on this route.
+  key_.clear();
+  add_bytes(key_, edges_passed ? *edges_passed + 1 : 0);
+  key_ += applies ? '1' : '0';
   for (std::size_t i = 0; i < count; ++i) {
     const Scope& scope = feature_ != nullptr ? feature_->facts[i].scope : number_->ranges[i].scope;
-    if (scope.covers(route.variant, route.market, route.plant)) lines.push_back(i);
+    key_ += scope.covers(route.variant, route.market, route.plant) ? '1' : '0';
   }
-  std::vector<std::size_t> changes;
-  for (std::size_t c : info_.changes) {
-    if ((*changes_)[c].scope.covers(route.variant, route.market, route.plant)) changes.push_back(c);
+  for (std::size_t c : info_.changes) key_ += (*changes_)[c].scope.covers(route.variant, route.market, route.plant) ? '1' : '0';
+  auto& series = series_[key_];
+  if (series) return series->months;
+  series = std::make_unique<Series>(Series{{}, {}, applies, edges_passed, {}});
+  const std::size_t head = sizeof(std::size_t) + 1;
+  for (std::size_t i = 0; i < count; ++i) {
+    if (key_[head + i] == '1') series->lines.push_back(i);
   }
-  const bool applies = feature_ == nullptr || feature_->applies.covers(route.variant, route.market, route.plant);
-  std::string key(applies ? "1" : "0");
-  add_bytes(key, edges_passed ? *edges_passed + 1 : 0);
-  add_bytes(key, lines);
-  add_bytes(key, changes);
-  auto& fresh = series_[std::move(key)];
-  if (fresh) return fresh->months;
-  fresh = std::make_unique<Series>(Series{std::move(lines), std::move(changes), applies, edges_passed, {}});
+  for (std::size_t i = 0; i < info_.changes.size(); ++i) {
+    if (key_[head + count + i] == '1') series->changes.push_back(info_.changes[i]);
+  }
+  fill_months(*series);
+  return series->months;
+}
+
+void ColumnBuilder::fill_months(Series& series) {
   // Shares change only inside and just after an edge's window: other months repeat the one before.
   std::vector<bool> moves(static_cast<std::size_t>(last_ - first_) + 1, false);
   moves[0] = true;
   const auto mark = [&](Month from, Month to) {
     for (Month m = std::max(from, first_); m <= std::min(to, last_); m = m + 1) moves[static_cast<std::size_t>(m - first_)] = true;
   };
-  for (std::size_t i : fresh->lines) {
+  for (std::size_t i : series.lines) {
     if (feature_ != nullptr) {
       for (const auto& edge : {feature_->facts[i].from, feature_->facts[i].to}) {
         if (edge && !edge->open) mark(edge->first, edge->last + 1);
@@ -211,9 +219,8 @@ const std::vector<ColumnIndex>& ColumnBuilder::months_of(const Route& route, std
     }
   }
   for (std::size_t i = 0; i < moves.size(); ++i) {
-    fresh->months.push_back(moves[i] ? intern(column(*fresh, first_ + static_cast<int>(i))) : fresh->months.back());
+    series.months.push_back(moves[i] ? intern(column(series, first_ + static_cast<int>(i))) : series.months.back());
   }
-  return fresh->months;
 }
 
 }  // namespace exworks

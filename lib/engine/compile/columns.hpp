@@ -33,6 +33,7 @@ class ColumnBuilder {
     std::optional<std::size_t> edges_passed;
     std::vector<ColumnIndex> months;
   };
+  void fill_months(Series& series);
   Column column(const Series& series, Month month) const;
   Column feature_column(const Series& series, Month month) const;
   double by_law(const Series& series, Month month, double rest, Column& column) const;
@@ -45,6 +46,7 @@ class ColumnBuilder {
   const Number* number_ = nullptr;
   FeatureInfo& info_;
   Month first_, last_;
+  std::string key_;  ///< of the last series asked for
   bool too_many_ = false;
   std::unordered_map<std::string, std::unique_ptr<Series>> series_;  ///< by all but its months
   std::unordered_map<std::string, ColumnIndex> known_;                ///< by the bytes of the column

@@ -44,7 +44,6 @@ AxisSet ReaderContext::members(const Attributes& attributes, std::string_view na
   AxisSet all;
   for (std::size_t i = 0; i < ids.names().size() && i < axis_limit; ++i) all.set(i);
   if (!attributes.has(name)) return all;
-  const Place place = attributes.element().place(name);
   AxisSet set;
   bool first = true;
   for (std::string word : split_words(attributes.text(name))) {
@@ -57,6 +56,7 @@ AxisSet ReaderContext::members(const Attributes& attributes, std::string_view na
       if (glob_match(word, ids.names()[i])) hit.set(i);
     }
     if (hit.none()) {
+      const Place place = attributes.element().place(name);
       if (word.find('*') != std::string::npos) diagnostics.error(place, "no " + ids.kind() + " matches '" + word + "'", "known are " + join_and(ids.names()));
       else ids.resolve(word, place, diagnostics);
     }
@@ -86,7 +86,8 @@ Scope ReaderContext::scope(const Attributes& attributes) {
 std::vector<std::size_t> ReaderContext::references(const Attributes& attributes, std::string_view name, const Ids& ids) {
   std::vector<std::size_t> out;
   for (const std::string& word : split_words(attributes.text_or(name, ""))) {
-    if (const auto i = ids.resolve(word, attributes.element().place(name), diagnostics)) out.push_back(*i);
+    const auto known = ids.find(word);
+    if (const auto i = known ? known : ids.resolve(word, attributes.element().place(name), diagnostics)) out.push_back(*i);
   }
   return out;
 }
@@ -108,7 +109,8 @@ std::optional<std::size_t> ReaderContext::reference(const Attributes& attributes
   }
   const std::string id = attributes.text(name);
   if (id.empty()) return std::nullopt;
-  return ids.resolve(id, attributes.element().place(name), diagnostics);
+  const auto known = ids.find(id);
+  return known ? known : ids.resolve(id, attributes.element().place(name), diagnostics);
 }
 
 std::optional<std::size_t> ReaderContext::value_of(std::size_t feature, const std::string& id, const Place& place) {
