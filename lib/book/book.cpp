@@ -56,10 +56,16 @@ void create_private(const fs::path& path) {
 }
 
 int version_of(SQLite::Database& db, const fs::path& path) {
+  // One reading of all three: between two, another process may have made the tables of a new book.
+  SQLite::Transaction one_reading(db);
   const int id = db.execAndGet("PRAGMA application_id").getInt();
   const int version = db.execAndGet("PRAGMA user_version").getInt();
   const bool empty = db.execAndGet("SELECT count(*) FROM sqlite_master").getInt() == 0;
+  one_reading.commit();
   if (id != book_application_id && !empty) throw FileError{path.string() + ": this is a database of another program", "name a job book with --book"};
+  if (version < 0 || (version == 0 && !empty)) {
+    throw FileError{path.string() + ": the book is damaged: its version is " + std::to_string(version), "restore a backup with `exworks book restore`"};
+  }
   if (version > book_version) {
     throw FileError{path.string() + ": the book has version " + std::to_string(version) + "; this program reads up to " + std::to_string(book_version), "update the program"};
   }

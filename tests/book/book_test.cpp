@@ -184,6 +184,20 @@ TEST_CASE("A disk that is full costs nothing that was acknowledged", "[book]") {
   CHECK(verify_book(path).empty());
 }
 
+TEST_CASE("A book whose version can't be is called damaged", "[book]") {
+  const TemporaryFolder folder;
+  const fs::path path = folder.path() / "book.db";
+  { const Book book(path, system_environment()); }
+  // The user version stands in the header of an SQLite file, at byte 60, big-endian (SQLite's file format, section 1.3).
+  for (const std::string& bytes : {std::string(4, '\xff'), std::string(4, '\0')}) {
+    std::string text = read_file(path);
+    text.replace(60, 4, bytes);
+    write_file(path, text);
+    const std::string error = error_of([&] { Book book(path, system_environment()); });
+    CHECK(error.find(bytes[0] == '\0' ? "the book is damaged: its version is 0" : "the book is damaged: its version is -1") != std::string::npos);
+  }
+}
+
 TEST_CASE("Two processes that write at once lose nothing", "[book]") {
   const TemporaryFolder folder;
   const fs::path path = folder.path() / "book.db";
