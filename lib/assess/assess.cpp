@@ -49,7 +49,7 @@ class Assessor {
     claims();
     documents();
     readings();
-    if (settings_.hinges) fill_hinges(t_, e_, p_, findings, a_);
+    if (settings_.hinges) fill_hinges(t_, p_, findings, a_);
     fit();
     cautions();
     remarks();

@@ -20,12 +20,7 @@ struct WeighedFact {
 /// The facts that bind in the builds that remain, heaviest first.
 std::vector<WeighedFact> binding_facts(const Judge& j, std::size_t feature) {
   const FeatureInfo& f = j.tables.features[feature];
-  std::vector<double> by_column(f.columns.size(), 0.0);
-  for (const Branch& b : j.posterior.branches) {
-    for (std::size_t c = 0; c < j.tables.cells(); ++c) {
-      if (b.cell_mass[c] > 0) by_column[b.column(j.tables, feature, c)] += b.cell_mass[c];
-    }
-  }
+  const std::vector<double> by_column = j.posterior.column_mass(j.tables, feature);
   std::vector<double> weight(f.facts.size(), 0.0);
   for (std::size_t c = 0; c < by_column.size(); ++c) {
     for (std::size_t fact : f.columns[c].facts) weight[fact] += by_column[c];
@@ -79,8 +74,10 @@ class Writer {
 
   void decide() {
     const FeatureFinding& x = out_.finding;
-    if (x.p_type_spoken >= j_.settings.original_from) out_.verdict = VerdictKind::original;
-    else if (x.p_later_spoken >= 1 - j_.settings.later_to) out_.verdict = VerdictKind::later_change;
+    const double type = x.type_where_spoken();
+    if (mostly_silent()) out_.verdict = VerdictKind::uncertain;
+    else if (type >= j_.settings.original_from) out_.verdict = VerdictKind::original;
+    else if (type <= j_.settings.later_to) out_.verdict = VerdictKind::later_change;
     const bool original = x.p_type >= 0.5;
     bool any = false, all_memory = true;
     for (const WeighedFact& w : facts_) {

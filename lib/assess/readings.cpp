@@ -62,10 +62,10 @@ Reading read_given(const Tables& t, const Inspection& in, const Evidence& eviden
   return out;
 }
 
-void fill_hinges(const Tables& t, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, Assessment& a) {
+void fill_hinges(const Tables& t, const Posterior& posterior, const std::vector<FeatureFinding>& findings, Assessment& a) {
   if (findings.size() < 2) return;
   const std::size_t leader = a.variants.front().index;
-  const std::vector<LeftOut> without = leave_each_out(t, evidence, posterior, findings);
+  const std::vector<LeftOut> without = leave_each_out(t, posterior, findings);
   std::vector<Hinge> of_build;
   std::vector<std::vector<Hinge>> of_verdict(a.features.size());
   for (std::size_t f = 0; f < findings.size(); ++f) {
@@ -79,7 +79,7 @@ void fill_hinges(const Tables& t, const Evidence& evidence, const Posterior& pos
       const auto at = std::find_if(findings.begin(), findings.end(), [&](const FeatureFinding& x) { return x.feature == verdict.finding.feature; });
       const auto g = static_cast<std::size_t>(at - findings.begin());
       const bool original = verdict.verdict == VerdictKind::original;
-      const double now = original ? rest.type[g] : rest.later[g];
+      const double now = (original ? rest.type[g] : rest.later[g]) / (rest.type[g] + rest.later[g]);
       if (now < (original ? a.settings.original_from : 1 - a.settings.later_to)) of_verdict[i].push_back({name, 1 - now});
     }
   }

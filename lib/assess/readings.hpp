@@ -8,6 +8,6 @@ Reading read_given(const Tables& tables, const Inspection& inspection, const Evi
 
 /// What the answer hangs on: observations without which the leading variant no longer leads, and for each firm verdict those
 /// without which it is no longer firm; at most two each, the weightiest first.
-void fill_hinges(const Tables& tables, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, Assessment& assessment);
+void fill_hinges(const Tables& tables, const Posterior& posterior, const std::vector<FeatureFinding>& findings, Assessment& assessment);
 
 }  // namespace exworks

@@ -4,6 +4,13 @@
 
 namespace exworks {
 
+double Market::share_in(Month month) const {
+  for (const Period& p : periods) {
+    if (month >= p.first && month <= p.last) return p.share;
+  }
+  return share;
+}
+
 std::vector<Route> routes(const Pack& pack) {
   std::vector<Route> out;
   for (std::size_t v = 0; v < pack.variants.size(); ++v) {

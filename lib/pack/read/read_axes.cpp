@@ -76,14 +76,9 @@ void read_rates(ReaderContext& context, const Element& element) {
   context.cited(a, false);
   Rates& r = context.pack.rates;
   const auto take = [&](std::string_view name, double& rate) { rate = a.number(name, 0.0001, 0.9).value_or(rate); };
-  take("sure", r.sure);
-  take("probable", r.probable);
-  take("guess", r.guess);
   take("altered", r.altered);
-  take("unlisted", r.unlisted);
   take("replaced", r.replaced);
   take("number-error", r.number_error);
-  r.look_alike = a.number("look-alike", 1, 20).value_or(r.look_alike);
 }
 
 void read_market(ReaderContext& context, const Element& element) {

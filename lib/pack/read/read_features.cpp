@@ -115,7 +115,7 @@ void read_feature(ReaderContext& context, const Element& element) {
   f.weight = static_cast<int>(a.integer("weight", 0, 10).value_or(1));
   f.minutes = a.number("minutes", 0.1, 600).value_or(1);
   f.altered = a.number("altered", 0.0001, 0.9);
-  f.slip = a.number("slip", 0.0001, 0.5);
+  a.number("slip", 0.0001, 0.5);
   f.method = a.choice("method", {"look", "measure", "read", "open", "drive"}, "look");
   f.tool = a.text_or("tool", "");
   f.unit = a.choice("unit", {"mm", "in", "cc", "cu-in", "kg", "lb", "V", "none"}, "");
