@@ -141,14 +141,18 @@ Column ColumnBuilder::column(const Series& series, Month month) const {
 }
 
 ColumnIndex ColumnBuilder::intern(Column column) {
-  for (std::size_t i = 0; i < info_.columns.size(); ++i) {
-    const Column& c = info_.columns[i];
-    if (c.silent == column.silent && c.unrelated == column.unrelated && c.applies == column.applies && c.changes == column.changes && c.facts == column.facts && c.share == column.share) {
-      return static_cast<ColumnIndex>(i);
-    }
-  }
-  info_.columns.push_back(std::move(column));
-  return static_cast<ColumnIndex>(info_.columns.size() - 1);
+  std::string key{column.silent ? 's' : '-', column.unrelated ? 'u' : '-', column.applies ? 'a' : '-'};
+  const auto add = [&](const auto& items) {
+    const std::size_t size = items.size();
+    key.append(reinterpret_cast<const char*>(&size), sizeof size);
+    key.append(reinterpret_cast<const char*>(items.data()), size * sizeof items[0]);
+  };
+  add(column.share);
+  add(column.facts);
+  add(column.changes);
+  const auto [at, fresh] = known_.emplace(std::move(key), static_cast<ColumnIndex>(info_.columns.size()));
+  if (fresh) info_.columns.push_back(std::move(column));
+  return at->second;
 }
 
 const std::vector<ColumnIndex>& ColumnBuilder::months_of(const Route& route, std::optional<std::size_t> edges_passed) {

@@ -1,6 +1,8 @@
 #pragma once
 #include <memory>
 #include <optional>
+#include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "engine/tables/tables.hpp"
@@ -42,6 +44,7 @@ class ColumnBuilder {
   FeatureInfo& info_;
   Month first_, last_;
   std::vector<std::unique_ptr<Series>> series_;
+  std::unordered_map<std::string, ColumnIndex> known_;  ///< columns by what they hold
 };
 
 }  // namespace exworks

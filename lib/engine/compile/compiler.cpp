@@ -262,23 +262,23 @@ class Compiler {
   /// Builds with the same variant, the same later changes and the same column of every feature are one cell.
   void cells() {
     const std::vector<Plane> all = planes();
-    std::unordered_map<std::string, std::uint32_t> seen;
+    std::vector<ColumnIndex> rows(t_.prior.size() * all.size());  // [build][plane]
+    for (std::size_t p = 0; p < all.size(); ++p) {
+      for (std::size_t r = 0; r < routes_.size(); ++r) {
+        for (std::size_t i = 0; i < t_.routes[r].builds(); ++i) rows[(t_.routes[r].first_build + i) * all.size() + p] = all[p].columns[r][i];
+      }
+    }
+    std::map<std::string, std::unordered_map<std::string_view, std::uint32_t>> seen;  // by what else a cell's builds share
     t_.cell_of.resize(t_.prior.size());
     for (std::size_t r = 0; r < routes_.size(); ++r) {
-      const std::string head = cell_head(r);
-      std::uint32_t cell = 0;
+      auto& known = seen[cell_head(r)];
       for (std::size_t i = 0; i < t_.routes[r].builds(); ++i) {
-        const bool same = i > 0 && std::all_of(all.begin(), all.end(), [&](const Plane& p) { return p.columns[r][i] == p.columns[r][i - 1]; });
-        if (!same) {
-          std::string key = head;
-          for (const Plane& p : all) key.append(reinterpret_cast<const char*>(&p.columns[r][i]), sizeof(ColumnIndex));
-          const auto [at, fresh] = seen.emplace(std::move(key), static_cast<std::uint32_t>(t_.cell_prior.size()));
-          cell = at->second;
-          if (fresh) add_cell(all, r, i);
-        }
         const std::size_t build = t_.routes[r].first_build + i;
-        t_.cell_of[build] = cell;
-        t_.cell_prior[cell] += t_.prior[build];
+        const std::string_view row(reinterpret_cast<const char*>(&rows[build * all.size()]), all.size() * sizeof(ColumnIndex));
+        const auto [at, fresh] = known.emplace(row, static_cast<std::uint32_t>(t_.cell_prior.size()));
+        if (fresh) add_cell(all, r, i);
+        t_.cell_of[build] = at->second;
+        t_.cell_prior[at->second] += t_.prior[build];
       }
     }
   }

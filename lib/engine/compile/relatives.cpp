@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <tuple>
 
 namespace exworks {
 
@@ -23,7 +22,7 @@ Relatives::Relatives(const Tables& tables, const FeatureInfo& info, const std::v
   own_market_ = differs([](const RouteInfo& r) { return r.variant; }, market);
   own_body_ = differs([&](const RouteInfo& r) { return t_.axes.variants[r.variant].generation * t_.axes.markets.size() + r.market; }, body);
   double sum = 0;
-  Shares mean(info.value_count(), 0.0);
+  std::vector<double> mean(info.value_count(), 0.0);
   for (std::size_t r = 0; r < t_.routes.size(); ++r) {
     for (std::size_t i = 0; i < t_.routes[r].builds(); ++i) {
       const Column* c = spoken(r, t_.routes[r].first + static_cast<int>(i));
@@ -74,50 +73,66 @@ bool Relatives::differs(Group group, Attribute attribute) const {
   return false;
 }
 
-template <class Member>
-Relatives::Kin Relatives::mean_of(Month month, Member member) const {
-  Kin kin;
+/// Adds up what the pack says of these routes in a month; nothing where it is silent on all of them.
+std::vector<double> Relatives::mean_of(const std::vector<std::size_t>& routes, Month month) const {
+  std::vector<double> mean;
   double sum = 0;
-  for (std::size_t r = 0; r < t_.routes.size(); ++r) {
-    if (!member(t_.routes[r])) continue;
+  for (std::size_t r : routes) {
     const Column* c = spoken(r, month);
     if (c == nullptr) continue;
     const double p = t_.prior[t_.routes[r].first_build + static_cast<std::size_t>(month - t_.routes[r].first)];
     if (p <= 0) continue;
-    if (!kin.any) kin.mean.assign(info_.value_count(), 0.0);
-    kin.any = true;
+    mean.resize(info_.value_count(), 0.0);
     sum += p;
-    for (std::size_t v = 0; v < kin.mean.size(); ++v) kin.mean[v] += p * c->share[v];
+    for (std::size_t v = 0; v < mean.size(); ++v) mean[v] += p * c->share[v];
   }
-  for (double& x : kin.mean) x /= sum;
-  return kin;
+  for (double& x : mean) x /= sum;
+  return mean;
 }
 
-Relatives::Kin Relatives::nearest(std::size_t route, Month month) const {
-  const RouteInfo& own = t_.routes[route];
+/// The routes on which relatives of this one may be found, the nearest group first.
+Relatives::Circles Relatives::circles_of(const RouteInfo& own) const {
+  Circles out;
   const VariantInfo& variant = t_.axes.variants[own.variant];
-  const auto allowed = [&](const RouteInfo& r) { return (!own_market_ || r.market == own.market) && (!own_body_ || t_.axes.variants[r.variant].body == variant.body); };
-  const auto generation = [&](const RouteInfo& r) { return t_.axes.variants[r.variant].generation; };
-  const auto beside = [&](const RouteInfo& r) { return generation(r) + 1 == variant.generation || generation(r) == variant.generation + 1; };
-  Kin kin = mean_of(month, [&](const RouteInfo& r) { return r.variant == own.variant && allowed(r); });
-  if (!kin.any) kin = mean_of(month, [&](const RouteInfo& r) { return generation(r) == variant.generation && t_.axes.variants[r.variant].body == variant.body && allowed(r); });
-  if (!kin.any) kin = mean_of(month, [&](const RouteInfo& r) { return generation(r) == variant.generation && allowed(r); });
-  if (!kin.any) kin = mean_of(month, [&](const RouteInfo& r) { return beside(r) && allowed(r); });
-  return kin;
+  for (std::size_t i = 0; i < t_.routes.size(); ++i) {
+    const RouteInfo& r = t_.routes[i];
+    const VariantInfo& other = t_.axes.variants[r.variant];
+    if ((own_market_ && r.market != own.market) || (own_body_ && other.body != variant.body)) continue;
+    if (r.variant == own.variant) out[0].push_back(i);
+    if (other.generation == variant.generation && other.body == variant.body) out[1].push_back(i);
+    if (other.generation == variant.generation) out[2].push_back(i);
+    if (other.generation + 1 == variant.generation || other.generation == variant.generation + 1) out[3].push_back(i);
+  }
+  return out;
+}
+
+const std::vector<double>& Relatives::nearest(std::size_t route, Month month) {
+  const RouteInfo& own = t_.routes[route];
+  Kin& kin = kin_[{own.variant, own_market_ ? own.market : 0}];
+  if (kin.by_month.empty()) {
+    kin.circles = circles_of(own);
+    kin.first = t_.axes.variants[own.variant].first;
+    kin.by_month.resize(static_cast<std::size_t>(t_.axes.variants[own.variant].last - kin.first) + 1);
+  }
+  auto& slot = kin.by_month[static_cast<std::size_t>(month - kin.first)];
+  if (slot) return *slot;
+  slot.emplace();
+  for (const auto& routes : kin.circles) {
+    *slot = mean_of(routes, month);
+    if (!slot->empty()) break;
+  }
+  return *slot;
 }
 
 Column Relatives::related(std::size_t route, Month month, const Column& silent) {
   Column out = silent;
-  const RouteInfo& own = t_.routes[route];
-  const auto [at, fresh] = known_.try_emplace({own.variant, own_market_ ? own.market : 0, month.index});
-  if (fresh) at->second = nearest(route, month);
-  const Kin& kin = at->second;
-  if (!kin.any) {
+  const std::vector<double>& mean = nearest(route, month);
+  if (mean.empty()) {
     out.unrelated = !everywhere_.empty();
     if (out.unrelated) out.share = everywhere_;
     return out;
   }
-  for (std::size_t v = 0; v < out.share.size(); ++v) out.share[v] = t_.rates.relative * kin.mean[v] + (1 - t_.rates.relative) * silent.share[v];
+  for (std::size_t v = 0; v < out.share.size(); ++v) out.share[v] = t_.rates.relative * mean[v] + (1 - t_.rates.relative) * silent.share[v];
   return out;
 }
 

@@ -1,7 +1,9 @@
 #pragma once
+#include <array>
 #include <cstddef>
 #include <map>
-#include <tuple>
+#include <optional>
+#include <utility>
 #include <vector>
 
 #include "engine/tables/tables.hpp"
@@ -20,15 +22,18 @@ class Relatives {
   Column related(std::size_t route, Month month, const Column& silent);
 
  private:
-  using Shares = std::vector<double>;
+  /// Routes by how near they are: the same variant; the same generation and body; the same generation; the generations beside it.
+  using Circles = std::array<std::vector<std::size_t>, 4>;
+  /// What builds of one variant (and market, where markets differ) are related to, by month.
   struct Kin {
-    bool any = false;
-    Shares mean;  ///< [value]
+    Circles circles;
+    Month first;
+    std::vector<std::optional<std::vector<double>>> by_month;  ///< [month - first][value]; empty: there is no relative
   };
   const Column* spoken(std::size_t route, Month month) const;
-  template <class Member>
-  Kin mean_of(Month month, Member member) const;
-  Kin nearest(std::size_t route, Month month) const;
+  std::vector<double> mean_of(const std::vector<std::size_t>& routes, Month month) const;
+  Circles circles_of(const RouteInfo& own) const;
+  const std::vector<double>& nearest(std::size_t route, Month month);
   /// Are there two builds of one group and month, with different attributes, to which the works fitted something else?
   template <class Group, class Attribute>
   bool differs(Group group, Attribute attribute) const;
@@ -37,8 +42,8 @@ class Relatives {
   const FeatureInfo& info_;
   const std::vector<std::vector<ColumnIndex>>& columns_;
   bool own_market_ = false, own_body_ = false;
-  Shares everywhere_;  ///< the mean over every build of which the pack speaks; empty where there is none
-  std::map<std::tuple<std::size_t, std::size_t, int>, Kin> known_;  ///< by variant, market and month
+  std::vector<double> everywhere_;  ///< the mean over every build of which the pack speaks; empty where there is none
+  std::map<std::pair<std::size_t, std::size_t>, Kin> kin_;  ///< by variant and market
 };
 
 }  // namespace exworks

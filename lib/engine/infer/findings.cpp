@@ -156,7 +156,9 @@ std::vector<AssemblyFinding> assembly_findings(const Tables& tables, const Poste
           f.p_replaced += p;
           if (way.kind == Way::Kind::outside) outside[way.index] += p;
           else if (way.kind == Way::Kind::unnamed) f.p_unnamed += p;
-          else by_column[unit.donor_group(target)][way.index] += p;
+          else {
+            for (const auto& [donor, share] : unit.donors_of(target, way.index)) by_column[unit.donor_group(target)][donor] += p * share;
+          }
         });
       }
     }

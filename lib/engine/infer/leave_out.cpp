@@ -6,6 +6,8 @@ namespace exworks {
 
 namespace {
 
+constexpr double negligible = 1e-14;  // of all odds: leaving out one look makes no more than ten thousand times as much of it
+
 /// Of one feature: P(the rest of the unit | target, scenario) over P(all of it), and P(T) and P(not T) where the pack speaks.
 struct Shares {
   double rest = 0, type = 0, later = 0;
@@ -81,7 +83,7 @@ class LeaveOut {
     ByCombination<Shares> out(mass_[g].size(), std::vector<Shares>(mass_[g].front().size()));
     for (std::size_t l = 0; l < out.size(); ++l) {
       for (std::size_t c = 0; c < out[l].size(); ++c) {
-        if (mass_[g][l][c] <= 0) continue;
+        if (mass_[g][l][c] <= negligible) continue;
         for (std::uint32_t set = 0; set < group.sets(); ++set) {
           const double had = group.had(l, c, set);
           if (had <= 0) continue;

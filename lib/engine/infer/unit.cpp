@@ -74,7 +74,16 @@ void Unit::find_replacements(std::optional<Month> inspected) {
   donors_.resize(a.columns.size());
   std::iota(donors_.begin(), donors_.end(), std::size_t{0});
   std::stable_sort(donors_.begin(), donors_.end(), [&](std::size_t x, std::size_t y) { return a.mean_month[x] < a.mean_month[y]; });
-  for (std::size_t d : donors_) donor_month_.push_back(a.mean_month[d]);
+  std::map<std::vector<ColumnIndex>, std::size_t> known;
+  for (std::size_t d = 0; d < donors_.size(); ++d) {
+    donor_month_.push_back(a.mean_month[donors_[d]]);
+    std::vector<ColumnIndex> columns;
+    for (std::size_t p : positions_) columns.push_back(a.columns[donors_[d]].columns[p]);
+    const auto [at, fresh] = known.emplace(columns, alike_.size());
+    if (fresh) alike_.push_back({std::move(columns), {}});
+    alike_[at->second].donors.push_back(d);
+    alike_of_.push_back(at->second);
+  }
   for (const auto& volume : a.donors) {
     auto& from = volume_from_.emplace_back(donors_.size() + 1, 0.0);
     for (std::size_t d = donors_.size(); d-- > 0;) from[d] = from[d + 1] + volume[donors_[d]];
@@ -92,7 +101,30 @@ Unit::Target Unit::target_of(std::size_t cell, std::vector<ColumnIndex> columns)
   return out;
 }
 
-ColumnIndex Unit::donor_column(std::size_t donor, std::size_t position) const { return t_->assemblies[*assembly_].columns[donor].columns[positions_[position]]; }
+double Unit::donor_weight(const Target& target, std::size_t donor) const {
+  const double volume = t_->assemblies[*assembly_].donors[donor_group(target)][donors_[donor]];
+  return volume * (donor >= target.first_later ? t_->rates.later_weight : 1.0);
+}
+
+const std::vector<double>& Unit::log_shares(const Target& target) const {
+  std::vector<double>& out = log_shares_[{target.replacement, target.first_later}];
+  if (!out.empty()) return out;
+  out.assign(alike_.size(), 0.0);
+  for (std::size_t d = 0; d < donors_.size(); ++d) out[alike_of_[d]] += donor_weight(target, d);
+  for (double& share : out) share = std::log(share / donor_norm(target));
+  return out;
+}
+
+std::vector<std::pair<std::size_t, double>> Unit::donors_of(const Target& target, std::size_t way) const {
+  std::vector<std::pair<std::size_t, double>> out;
+  double sum = 0;
+  for (std::size_t d : alike_[way].donors) {
+    out.emplace_back(donors_[d], donor_weight(target, d));
+    sum += out.back().second;
+  }
+  for (auto& [donor, share] : out) share /= sum;
+  return out;
+}
 
 double Unit::unnamed_share(std::size_t position, std::size_t value) const {
   const FeatureLikelihood& f = features_[position];
@@ -133,20 +165,20 @@ void Unit::sum_donors() {
   const AssemblyInfo& a = t_->assemblies[*assembly_];
   for (std::size_t s = 0; s < scenarios(); ++s) {
     auto& logs = donor_log_.emplace_back();
-    for (std::size_t d : donors_) {
+    for (const Alike& donors : alike_) {
       double sum = 0;
-      for (std::size_t i = 0; i < features_.size(); ++i) sum += log_factor_[s][i][donor_column(d, i)];
+      for (std::size_t i = 0; i < features_.size(); ++i) sum += log_factor_[s][i][donors.columns[i]];
       logs.push_back(sum);
     }
     auto& rows = donor_sums_.emplace_back();
     for (const auto& volume : a.donors) {
       DonorSums sums{log_zero, std::vector<double>(donors_.size() + 1, 0.0)};
       for (std::size_t d = 0; d < donors_.size(); ++d) {
-        if (volume[donors_[d]] > 0) sums.scale = std::max(sums.scale, logs[d]);
+        if (volume[donors_[d]] > 0) sums.scale = std::max(sums.scale, logs[alike_of_[d]]);
       }
       for (std::size_t d = donors_.size(); d-- > 0;) {
         const double v = volume[donors_[d]];
-        sums.from[d] = sums.from[d + 1] + (v > 0 && sums.scale > log_zero ? v * std::exp(logs[d] - sums.scale) : 0.0);
+        sums.from[d] = sums.from[d + 1] + (v > 0 && sums.scale > log_zero ? v * std::exp(logs[alike_of_[d]] - sums.scale) : 0.0);
       }
       rows.push_back(std::move(sums));
     }

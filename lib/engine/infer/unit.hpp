@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <span>
 #include <vector>
@@ -24,7 +25,7 @@ enum class Cause { as_built, known_change, family_by_itself, outside_by_itself, 
 struct Way {
   enum class Kind { own, outside, unnamed, donor };
   Kind kind = Kind::own;
-  std::size_t index = 0;  ///< outside: into Tables::changes; donor: an assembly column
+  std::size_t index = 0;  ///< outside: into Tables::changes; donor: which of the donors that are alike in every observed feature (Unit::donors_of)
 };
 
 class Unit {
@@ -51,6 +52,8 @@ class Unit {
   Target target_of(std::size_t cell, std::vector<ColumnIndex> columns) const;
 
   std::size_t donor_group(const Target& target) const { return replacements_[target.replacement].donor_group; }
+  /// The donors of one way, and their shares of it: assembly column, share. The shares sum to 1.
+  std::vector<std::pair<std::size_t, double>> donors_of(const Target& target, std::size_t way) const;
 
   /// log P(o_u | target, scenario)
   double log(const Target& target, Scenario s) const;
@@ -97,7 +100,9 @@ class Unit {
   std::optional<std::size_t> set_by(std::size_t change, std::size_t position) const;
   double unnamed_share(std::size_t position, std::size_t value) const;
   double donor_norm(const Target& target) const;
-  ColumnIndex donor_column(std::size_t donor, std::size_t position) const;
+  /// [donors that are alike]: log of their share of the donors of this target's vehicles.
+  const std::vector<double>& log_shares(const Target& target) const;
+  double donor_weight(const Target& target, std::size_t donor) const;
 
   const Tables* t_;
   std::optional<std::size_t> assembly_;
@@ -110,10 +115,18 @@ class Unit {
   std::vector<std::vector<std::vector<double>>> log_factor_;        ///< [scenario][position][column]: log P(noted | that column, its own life)
   std::vector<std::vector<double>> log_unnamed_;                    ///< [had][position]: log P(noted | from an unnamed outside donor)
   std::vector<Replacement> replacements_;
+  /// Donors that have the same column of every observed feature.
+  struct Alike {
+    std::vector<ColumnIndex> columns;     ///< [position]
+    std::vector<std::size_t> donors;      ///< indexes into donors_
+  };
+  std::vector<Alike> alike_;
+  std::vector<std::size_t> alike_of_;     ///< [donor]
+  mutable std::map<std::pair<std::uint32_t, std::uint32_t>, std::vector<double>> log_shares_;  ///< by replacement and first_later; filled when asked for
   std::vector<std::size_t> donors_;       ///< assembly columns in order of their mean month
   std::vector<double> donor_month_;       ///< [in that order]
   std::vector<std::vector<double>> volume_from_;                    ///< [donor group][n]: volume of the donors from the nth on
-  std::vector<std::vector<double>> donor_log_;                      ///< [scenario][donor in order]: log P(noted | donor)
+  std::vector<std::vector<double>> donor_log_;                      ///< [scenario][donors that are alike]: log P(noted | donor)
   std::vector<std::vector<DonorSums>> donor_sums_;                  ///< [scenario][donor group]
 };
 
@@ -128,15 +141,14 @@ void Unit::each_way(const Target& target, Scenario s, std::span<const std::size_
   for (const auto& [change, share] : r.outside) act(Way{Way::Kind::outside, change}, std::log(c * share) + outside_product(target, s, change, without));
   if (r.unnamed > 0) act(Way{Way::Kind::unnamed, 0}, std::log(c * r.unnamed) + unnamed_product(s, without));
   if (r.family <= 0) return;
-  const std::vector<double>& volume = t_->assemblies[*assembly_].donors[r.donor_group];
-  const double norm = c * r.family / donor_norm(target);
+  const std::vector<double>& log_share = log_shares(target);
   const std::vector<double>& logs = donor_log_[index(s)];
-  for (std::size_t d = 0; d < donors_.size(); ++d) {
-    if (volume[donors_[d]] <= 0) continue;
-    double product = logs[d];
-    for (std::size_t i : without) product -= log_factor_[index(s)][i][donor_column(donors_[d], i)];
-    const double weight = norm * volume[donors_[d]] * (d >= target.first_later ? t_->rates.later_weight : 1.0);
-    act(Way{Way::Kind::donor, donors_[d]}, std::log(weight) + product);
+  const double log_family = std::log(c * r.family);
+  for (std::size_t k = 0; k < alike_.size(); ++k) {
+    if (log_share[k] == log_zero) continue;
+    double product = logs[k];
+    for (std::size_t i : without) product -= log_factor_[index(s)][i][alike_[k].columns[i]];
+    act(Way{Way::Kind::donor, k}, log_family + log_share[k] + product);
   }
 }
 
@@ -169,7 +181,7 @@ void Unit::each_state(const Target& target, Scenario s, std::size_t position, Wa
     if (outside > 0) act(works.size() - 1, outside * works.back(), outside * (1 - works.back()), Cause::outside_by_itself, std::size_t{0});
   } else {
     const Cause cause = way.kind == Way::Kind::donor ? Cause::donor : Cause::unnamed_donor;
-    const ColumnIndex column = way.kind == Way::Kind::donor ? donor_column(way.index, position) : ColumnIndex{0};
+    const ColumnIndex column = way.kind == Way::Kind::donor ? alike_[way.index].columns[position] : ColumnIndex{0};
     for (std::size_t v = 0; v < works.size(); ++v) {
       const double p = keep * (way.kind == Way::Kind::donor ? f.there(s.level, column, v) : unnamed_share(position, v));
       if (p > 0) act(v, p * works[v], p * (1 - works[v]), cause, way.index);
