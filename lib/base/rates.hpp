@@ -14,6 +14,7 @@ using BySureness = std::array<double, 3>;
 /// What a part is to the life of a vehicle: how readily it is changed by itself.
 enum class ChangeClass { consumable, accessory, upgrade, trim, panel, structure, plate };
 inline constexpr std::size_t change_classes = 7;
+inline constexpr std::array<const char*, change_classes> change_class_words{"consumable", "accessory", "upgrade", "trim", "panel", "structure", "plate"};  ///< [ChangeClass], as packs write them
 
 /// Judgement, not measurement: shares of surviving vehicles or of looks, 0 to 1, unless said otherwise. Common practice, no source;
 /// a pack may override them. What each means, and why it is what it is: lib/handbook/the-arithmetic.md.

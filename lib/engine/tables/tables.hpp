@@ -101,7 +101,8 @@ struct ChangeInfo {
 
 /// A change over features of any assemblies: had or not, as one.
 struct ConversionInfo {
-  std::string id, name, spot, reversible;
+  std::string id, name, spot;
+  Reversible reversible = Reversible::unknown;
   struct Sets {
     std::size_t feature = 0, value = 0;
     double surely = 0.9;  ///< of vehicles that had it

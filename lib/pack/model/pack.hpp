@@ -187,7 +187,8 @@ struct LaterChange {
 
 /// A change over features of any assemblies, had or not as one: a saloon made open, six volts made twelve.
 struct Conversion {
-  std::string id, name, spot, reversible = "yes";
+  std::string id, name, spot;
+  Reversible reversible = Reversible::yes;
   struct Sets {
     std::size_t feature = 0, value = 0;  ///< value == Feature::values.size() is "other"
     double surely = 0.9;
