@@ -84,7 +84,7 @@ NumberVerdict describe_number(const Tables& t, const NumberRead& read) {
   return out;
 }
 
-NumberVerdict judge_number(const Judge& j, const NumberRead& read) {
+NumberVerdict judge_number(const VerdictInputs& j, const NumberRead& read) {
   NumberVerdict out = describe_number(j.tables, read);
   const NumberInfo& info = j.tables.numbers[read.number];
   if (read.readings.empty()) return out;
