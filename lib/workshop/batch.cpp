@@ -80,7 +80,7 @@ std::string summary(const std::string& name, const Assessed& a) {
 std::string line_of(const char* key, const Json& name, const std::string& shown, const Assessed& a, bool jsonl) {
   if (!jsonl) return harmless(summary(shown, a)) + "\n";
   Json line = {{key, name}};
-  line.update(json_report(*a.tables, a.assessment));
+  line.update(json_report(a.of()));
   return line.dump() + "\n";
 }
 

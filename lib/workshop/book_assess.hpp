@@ -7,7 +7,7 @@
 
 #include "command.hpp"
 #include "book/book.hpp"
-#include "assess/assessment.hpp"
+#include "assess/case.hpp"
 
 /// Assessing without printing: for batches and for the job book, from several threads.
 namespace exworks::cli {
@@ -36,7 +36,10 @@ struct Failed {
 
 struct Assessed {
   const Tables* tables = nullptr;
+  Inspection inspection;
   Assessment assessment;
+
+  Case of() const { return {*tables, inspection, assessment}; }
 };
 
 /// Throws Failed. `family` replaces the inspection's own unless it is "".
