@@ -8,7 +8,9 @@
 #include <map>
 #include <sstream>
 
+#include "assess/summary.hpp"
 #include "base/file.hpp"
+#include "words/reasons.hpp"
 
 namespace exworks::test {
 
@@ -80,24 +82,25 @@ Inspection inspection_from_text(const std::string& xml) {
   return *inspection;
 }
 
-Assessment assess_lines(const Tables& tables, const std::string& lines, const Settings& settings, const Given& given) {
+Judged assess_lines(const Tables& tables, const std::string& lines, const Settings& settings, const Given& given) {
   const Inspection inspection = inspection_from_text("<inspection format=\"1\" date=\"2026-11-20\">" + lines + "</inspection>");
   Diagnostics d;
   auto assessment = assess(tables, inspection, settings, given, d);
   INFO(messages(d));
   REQUIRE(assessment);
-  return *assessment;
+  return {std::move(*assessment), &tables, inspection};
 }
 
-const FeatureVerdict& feature(const Assessment& assessment, const std::string& id) {
-  for (const FeatureVerdict& f : assessment.features) {
-    if (f.id == id) return f;
-  }
-  FAIL("feature '" << id << "' is not in the assessment");
-  return assessment.features.front();
+const FeatureVerdict& feature(const Judged& judged, const std::string& id) {
+  const auto at = judged.tables->feature_index.find(id);
+  const FeatureVerdict* verdict = at == judged.tables->feature_index.end() ? nullptr : verdict_on(judged, at->second);
+  if (verdict == nullptr) FAIL("feature '" << id << "' is not in the assessment");
+  return *verdict;
 }
 
-const NumberVerdict& number(const Assessment& assessment, const std::string& id) {
+std::string reason(const Judged& judged, const std::string& id) { return reason_words(*judged.tables, judged, feature(judged, id)); }
+
+const NumberVerdict& number(const Judged& assessment, const std::string& id) {
   for (const NumberVerdict& n : assessment.numbers) {
     if (n.id == id) return n;
   }

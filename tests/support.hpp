@@ -46,11 +46,19 @@ Diagnostics check_text(const std::string& xml);
 
 Inspection inspection_from_text(const std::string& xml);
 
-/// `<inspection format="1">` around these lines.
-Assessment assess_lines(const Tables& tables, const std::string& lines, const Settings& settings = {}, const Given& given = {});
+/// An assessment with what it is of, so that features and numbers can be asked for by id.
+struct Judged : Assessment {
+  const Tables* tables = nullptr;
+  Inspection inspection;
+};
 
-const FeatureVerdict& feature(const Assessment& assessment, const std::string& id);
-const NumberVerdict& number(const Assessment& assessment, const std::string& id);
+/// `<inspection format="1">` around these lines.
+Judged assess_lines(const Tables& tables, const std::string& lines, const Settings& settings = {}, const Given& given = {});
+
+const FeatureVerdict& feature(const Judged& judged, const std::string& id);
+const NumberVerdict& number(const Judged& judged, const std::string& id);
+/// The sentence that says why.
+std::string reason(const Judged& judged, const std::string& feature);
 double odds_of(const std::vector<Odds>& odds, std::size_t index);
 double generation_odds(const Tables& tables, const Assessment& assessment, const std::string& id);
 

@@ -28,18 +28,18 @@ class Assessor {
     a_.reference = in_.reference;
     a_.inspected = e_.inspected;
     a_.log_evidence = p_.log_evidence;
-    fill_marginals(t_, p_.build, settings_.level, a_);
+    static_cast<Marginals&>(a_) = marginals(t_, p_.build, settings_.level);
     const BuildWindow built{a_.date.from, a_.date.to};
     for (const DateCode& c : in_.codes) a_.codes.push_back(judge_code(c, built, e_.inspected.value_or(Month::of(2100, 1))));
     const std::vector<FeatureFinding> findings = feature_findings(e_, p_);
     const std::vector<AssemblyFinding> assemblies = assembly_findings(t_, p_);
-    const Judge judge{t_, in_, e_, p_, findings, assemblies, a_, settings_};
+    const VerdictInputs inputs{t_, in_, e_, p_, findings, assemblies, a_.codes, settings_};
     std::vector<FeatureVerdict> verdicts;
     for (const FeatureFinding& f : findings) {
-      if (!t_.features[f.feature].of_number) verdicts.push_back(judge_feature(judge, f));
+      if (!t_.features[f.feature].of_number) verdicts.push_back(judge_feature(inputs, f));
     }
     std::sort(verdicts.begin(), verdicts.end(), [](const FeatureVerdict& a, const FeatureVerdict& b) { return a.finding.feature < b.finding.feature; });
-    for (const NumberRead& n : e_.numbers) a_.numbers.push_back(judge_number(judge, n));
+    for (const NumberRead& n : e_.numbers) a_.numbers.push_back(judge_number(inputs, n));
     a_.features = std::move(verdicts);
     a_.score = originality_score(t_, p_, findings);
     // The mean of a skewed distribution may lie outside its central 90 %; the interval shown holds it.

@@ -48,7 +48,7 @@ class Checker {
 
   void feature(const Expectation& x) {
     for (const FeatureVerdict& f : a_.features) {
-      if (f.id != x.feature) continue;
+      if (t_.features[f.finding.feature].id != x.feature) continue;
       add(x.feature + " " + x.verdict, word(f.verdict) == x.verdict, word(f.verdict) + ", P(type as built) " + percent(f.finding.p_type));
       return;
     }

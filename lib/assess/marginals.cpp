@@ -51,7 +51,8 @@ std::vector<Odds> sorted(std::vector<double> p) {
 
 }  // namespace
 
-void fill_marginals(const Tables& t, const std::vector<double>& build, double level, Assessment& out) {
+Marginals marginals(const Tables& t, const std::vector<double>& build, double level) {
+  Marginals out;
   std::vector<double> generation(t.axes.generations.size()), variant(t.axes.variants.size()), body(t.axes.bodies.size()), market(t.axes.markets.size()), plant(t.axes.plants.size());
   for (std::size_t r = 0; r < t.routes.size(); ++r) {
     const RouteInfo& route = t.routes[r];
@@ -77,6 +78,7 @@ void fill_marginals(const Tables& t, const std::vector<double>& build, double le
   out.plants = sorted(plant);
   out.month_odds = month_odds(t, build, &out.first_month);
   out.date = shortest_window(out.month_odds, out.first_month, level);
+  return out;
 }
 
 }  // namespace exworks

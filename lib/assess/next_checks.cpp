@@ -34,9 +34,8 @@ class Planner {
     for (std::size_t v = 0; v < c.noted.size(); ++v) {
       if (c.noted[v] < 0.03) continue;
       const Posterior then = infer(t_, with_note(t_, e_, c.feature, v));
-      Assessment marginals;
-      fill_marginals(t_, then.build, 0.9, marginals);
-      c.outcomes.push_back({t_.value_id(c.feature, v), t_.value_name(c.feature, v), c.noted[v], marginals.variants.front().index, marginals.variants.front().p, marginals.date});
+      const Marginals now = marginals(t_, then.build, 0.9);
+      c.outcomes.push_back({t_.value_id(c.feature, v), t_.value_name(c.feature, v), c.noted[v], now.variants.front().index, now.variants.front().p, now.date});
     }
     std::stable_sort(c.outcomes.begin(), c.outcomes.end(), [](const Outcome& a, const Outcome& b) { return a.p > b.p; });
   }
@@ -79,9 +78,7 @@ NextChecks next_checks(const Tables& t, const Inspection& inspection, Aim aim, s
     if (o.state == LookState::missing || o.state == LookState::cannot_tell) looked.push_back(t.feature_index.at(o.feature));
   }
   Planner planner(t, std::move(evidence), aim);
-  Assessment now;
-  fill_marginals(t, planner.posterior().build, 0.9, now);
-  out.date = now.date;
+  out.date = marginals(t, planner.posterior().build, 0.9).date;
   const auto wanted = [&](std::vector<Check> checks) {
     std::erase_if(checks, [&](const Check& c) { return std::find(looked.begin(), looked.end(), c.feature) != looked.end(); });
     return checks;

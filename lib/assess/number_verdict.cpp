@@ -85,7 +85,7 @@ NumberVerdict describe_number(const Tables& t, const NumberRead& read, const Ide
   return out;
 }
 
-NumberVerdict judge_number(const Judge& j, const NumberRead& read) {
+NumberVerdict judge_number(const VerdictInputs& j, const NumberRead& read) {
   const bool identity = j.evidence.identity && &j.evidence.numbers[*j.evidence.identity] == &read;
   NumberVerdict out = describe_number(j.tables, read, identity ? j.evidence.identity_says.get() : nullptr);
   const NumberInfo& info = j.tables.numbers[read.number];

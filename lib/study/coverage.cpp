@@ -40,9 +40,8 @@ void in_parallel(std::size_t n, unsigned threads, const std::function<void(std::
 std::uint64_t seed_of(std::uint64_t seed, std::size_t i) { return Random(seed * 0x100000001b3ull + i).next(); }
 
 int window_of(const Tables& t, const Evidence& evidence) {
-  Assessment m;
-  fill_marginals(t, infer(t, evidence).build, 0.9, m);
-  return m.date.to - m.date.from + 1;
+  const DateSet date = marginals(t, infer(t, evidence).build, Settings{}.level).date;
+  return date.to - date.from + 1;
 }
 
 class Surveyor {

@@ -48,8 +48,7 @@ Outcome assess_one(const Tables& t, const World& world, std::uint64_t seed, doub
   const SimulatedVehicle v = simulate_vehicle(t, world, share, random);
   const Posterior p = infer(t, v.evidence);
   const Settings settings;
-  Assessment m;
-  fill_marginals(t, p.build, settings.level, m);
+  const Marginals m = marginals(t, p.build, settings.level);
   Outcome out;
   out.variant_first = m.variants.front().index == t.routes[v.route].variant;
   out.within_6 = std::abs(median_month(m.month_odds, m.first_month) - v.month) <= 6;
@@ -153,9 +152,8 @@ Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double 
 namespace {
 
 int window_of(const Tables& t, const Evidence& e) {
-  Assessment m;
-  fill_marginals(t, infer(t, e).build, 0.9, m);
-  return m.date.to - m.date.from + 1;
+  const DateSet date = marginals(t, infer(t, e).build, Settings{}.level).date;
+  return date.to - date.from + 1;
 }
 
 /// Reveals the vehicle's notes in the order that `choose` picks; how many until the window is `months` or less.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "report/render/page.hpp"
 #include "words/scopes.hpp"
 
 namespace exworks {
@@ -32,17 +31,6 @@ std::string source_words(const SourceInfo& source) {
   const std::string words = citation(source), kind = kind_words(source.kind);
   const bool said = source.kind == SourceKind::published || words.find(kind) != std::string::npos;
   return words + (said ? "" : " (" + kind + ")");
-}
-
-void list_sources(const Tables& tables, const Citations& citations, bool with_addresses, Page& page) {
-  if (citations.cited().empty()) return;
-  page.heading("Sources");
-  std::size_t n = 0;
-  for (std::size_t s : citations.cited()) {
-    const SourceInfo& source = tables.catalogue.sources[s];
-    const bool address = with_addresses && !source.url.empty();
-    page.pair("[" + std::to_string(++n) + "]", source_words(source) + (address ? ", " + source.url : ""), 2, 8);
-  }
 }
 
 }  // namespace exworks

@@ -6,8 +6,6 @@
 
 namespace exworks {
 
-class Page;
-
 /// The sources of a page, numbered in the order in which they are first cited.
 class Citations {
  public:
@@ -26,8 +24,5 @@ class Citations {
 
 /// A source as it is listed: what is not published is said to be so, once.
 std::string source_words(const SourceInfo& source);
-
-/// The numbered list under the heading "Sources"; nothing where nothing was cited.
-void list_sources(const Tables& tables, const Citations& citations, bool with_addresses, Page& page);
 
 }  // namespace exworks

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "engine/tables/tables.hpp"
-#include "report/model/report.hpp"
+#include "words/region.hpp"
 
 namespace exworks {
 

@@ -13,6 +13,7 @@
 #include "workshop/book_inspection.hpp"
 #include "report/json/assessment_json.hpp"
 #include "report/render/page.hpp"
+#include "assess/summary.hpp"
 #include "words/scales.hpp"
 
 namespace exworks::cli {
@@ -69,12 +70,11 @@ void in_blocks(std::size_t count, const Work& work, const Deliver& deliver) {
 }
 
 std::string summary(const std::string& name, const Assessed& a) {
-  std::size_t counts[3] = {};
-  for (const FeatureVerdict& f : a.assessment.features) ++counts[static_cast<std::size_t>(f.verdict)];
+  const VerdictCounts n = verdict_counts(a.assessment);
   const Tables& t = *a.tables;
   const RouteInfo& leading = t.routes[a.assessment.routes.front().route];
   return name + ": " + percent(a.assessment.variants.front().p) + " " + t.axes.variants[leading.variant].name + ", " + to_words(a.assessment.date.from) + " to " +
-         to_words(a.assessment.date.to) + "; " + std::to_string(counts[0]) + " original, " + std::to_string(counts[1]) + " later, " + std::to_string(counts[2]) + " uncertain";
+         to_words(a.assessment.date.to) + "; " + std::to_string(n.original) + " original, " + std::to_string(n.later) + " later, " + std::to_string(n.uncertain) + " uncertain";
 }
 
 std::string line_of(const char* key, const Json& name, const std::string& shown, const Assessed& a, bool jsonl) {

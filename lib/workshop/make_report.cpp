@@ -5,33 +5,31 @@
 #include "pdf.hpp"
 #include "report/render/render.hpp"
 #include "report/json/document_json.hpp"
+#include "words/summary.hpp"
 #include "words/terms.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-/// Parts as `change=amount` or `feature=amount`.
-std::optional<double> parts_for(const ValueWanted& wanted, const Tables& t, const FeatureVerdict& f) {
+/// Parts as `change=amount` or `feature=amount`, of any feature that belongs to the change.
+std::optional<double> parts_for(const ValueWanted& wanted, const Tables& t, const Assessment& a, const ChangeGroup& group) {
+  const auto known = a.features[group.front()].known_change();
   for (const std::string& p : wanted.parts) {
     const std::size_t cut = p.find('=');
     const std::string id = p.substr(0, cut);
-    if (id == f.id || (f.later_change && id == t.changes[*f.later_change].id)) return std::stod(p.substr(cut + 1));
+    const bool of_feature = std::any_of(group.begin(), group.end(), [&](std::size_t i) { return t.features[a.features[i].finding.feature].id == id; });
+    if (of_feature || (known && id == t.changes[*known].id)) return std::stod(p.substr(cut + 1));
   }
   return std::nullopt;
 }
 
 std::vector<Restoration> putting_back(const ValueWanted& wanted, const Tables& t, const Assessment& a) {
   std::vector<Restoration> out;
-  std::vector<std::size_t> told;
-  for (const FeatureVerdict& f : a.features) {
-    if (f.verdict != VerdictKind::later_change) continue;
-    if (f.later_change) {
-      if (std::find(told.begin(), told.end(), *f.later_change) != told.end()) continue;
-      told.push_back(*f.later_change);
-    }
-    const auto parts = parts_for(wanted, t, f);
-    out.push_back({f.later_change ? t.changes[*f.later_change].name : f.name + ": " + f.observed, f.hours, f.hours * wanted.rate, parts.value_or(0), parts.has_value()});
+  for (const ChangeGroup& group : change_groups(t, a)) {
+    const double hours = a.features[group.front()].hours;
+    const auto parts = parts_for(wanted, t, a, group);
+    out.push_back({group_name(t, a, group), hours, hours * wanted.rate, parts.value_or(0), parts.has_value()});
   }
   return out;
 }

@@ -19,7 +19,7 @@ std::string four_stamps(int year) {
 
 TEST_CASE("Stamps of one year on four units place a vehicle in that year or the three months after it", "[packs]") {
   for (int year = 1950; year <= 1970; ++year) {
-    const Assessment a = assess_lines(pack("morris-minor"), four_stamps(year));
+    const auto a = assess_lines(pack("morris-minor"), four_stamps(year));
     INFO(year);
     CHECK(a.date.from >= Month::of(year, 1));
     CHECK(a.date.to <= Month::of(year + 1, 3));
@@ -28,7 +28,7 @@ TEST_CASE("Stamps of one year on four units place a vehicle in that year or the 
 
 TEST_CASE("Stamps of the distributor and the wiper motor do the same for a later family", "[packs]") {
   for (int year = 1964; year <= 1979; ++year) {
-    const Assessment a = assess_lines(pack("mgb"), stamp("distributor-stamp", year) + stamp("wiper-motor-stamp", year));
+    const auto a = assess_lines(pack("mgb"), stamp("distributor-stamp", year) + stamp("wiper-motor-stamp", year));
     INFO(year);
     CHECK(a.date.most_likely >= Month::of(year, 1));
     CHECK(a.date.most_likely <= Month::of(year + 1, 3));
@@ -39,12 +39,12 @@ TEST_CASE("Stamps of the distributor and the wiper motor do the same for a later
 // January 1956 (The Market, FLF11/388434).
 TEST_CASE("A stamp younger than the vehicle makes that unit a later change and dates nothing", "[packs]") {
   const std::string car = R"(<number id="car-number" text="FLF11/388434"/><observed feature="body-style" value="timber"/>)";
-  const Assessment a = assess_lines(pack("morris-minor"), car + stamp("wiper-motor-stamp", 1964));
+  const auto a = assess_lines(pack("morris-minor"), car + stamp("wiper-motor-stamp", 1964));
   CHECK(feature(a, "wiper-motor-stamp").verdict == VerdictKind::later_change);
   CHECK(a.date.from <= Month::of(1956, 1));
   CHECK(a.date.to >= Month::of(1956, 1));
   CHECK(a.date.to < Month::of(1957, 1));
-  const Assessment fits = assess_lines(pack("morris-minor"), car + stamp("wiper-motor-stamp", 1955));
+  const auto fits = assess_lines(pack("morris-minor"), car + stamp("wiper-motor-stamp", 1955));
   CHECK(feature(fits, "wiper-motor-stamp").verdict == VerdictKind::original);
 }
 
@@ -52,7 +52,7 @@ TEST_CASE("A stamp younger than the vehicle makes that unit a later change and d
 // 12 September 2010); wheels bear month and year (aircoolednut.com, answers by J. Adney). The months of lag are judgement.
 TEST_CASE("Stamps of one year on speedometer and wheels place a Type 1 in that year or the three months after it", "[packs]") {
   for (int year = 1954; year <= 1977; ++year) {
-    const Assessment a = assess_lines(pack("volkswagen-type1"), stamp("speedometer-stamp", year) + stamp("wheel-stamp", year));
+    const auto a = assess_lines(pack("volkswagen-type1"), stamp("speedometer-stamp", year) + stamp("wheel-stamp", year));
     INFO(year);
     CHECK(a.date.most_likely >= Month::of(year, 1));
     CHECK(a.date.most_likely <= Month::of(year + 1, 3));
@@ -63,7 +63,7 @@ TEST_CASE("Stamps of one year on speedometer and wheels place a Type 1 in that y
 // that are up to six months older than the car (Crankshaft Coalition, "GM RPO build codes").
 TEST_CASE("Dates on both axles place a vehicle in that year or the six months after it", "[packs]") {
   for (int year = 1946; year <= 1970; ++year) {
-    const Assessment a = assess_lines(pack("willys-4x4"), stamp("axle-date", year) + stamp("front-axle-date", year));
+    const auto a = assess_lines(pack("willys-4x4"), stamp("axle-date", year) + stamp("front-axle-date", year));
     INFO(year);
     CHECK(a.date.most_likely >= Month::of(year, 1));
     CHECK(a.date.most_likely <= Month::of(year + 1, 6));
@@ -75,11 +75,11 @@ TEST_CASE("Dates on both axles place a vehicle in that year or the six months af
 TEST_CASE("An axle four months older than the vehicle is its own, and one of a later year is not", "[packs]") {
   const std::string jeep = R"(<number id="vehicle-number" text="CJ2A-13396"/><observed feature="tool-position" value="left-hollows"/>
                               <observed feature="windscreen-panes" value="two"/>)";
-  const Assessment own = assess_lines(pack("willys-4x4"), jeep + stamp("axle-date", 1945));
+  const auto own = assess_lines(pack("willys-4x4"), jeep + stamp("axle-date", 1945));
   CHECK(feature(own, "axle-date").verdict == VerdictKind::original);
   CHECK(own.date.from <= Month::of(1946, 1));
   CHECK(own.date.to >= Month::of(1946, 1));
-  const Assessment other = assess_lines(pack("willys-4x4"), jeep + stamp("axle-date", 1953));
+  const auto other = assess_lines(pack("willys-4x4"), jeep + stamp("axle-date", 1953));
   CHECK(feature(other, "axle-date").verdict != VerdictKind::original);  // or the figure was misread: look again
   CHECK(other.date.from <= Month::of(1946, 1));
   CHECK(other.date.to < Month::of(1947, 1));

@@ -20,7 +20,7 @@ TEST_CASE("Two ways of reading a number that pass other changeovers are weighed 
   const double passed = 0.005 + 0.985 * (0.96 + 0.04 / 3), not_yet = 0.005 + 0.985 * 0.04 / 3;
   Given own;
   own.own_number = true;
-  const Assessment a =
+  const auto a =
       assess_lines(tables, R"(<number id="n" text="7395"/><observed feature="f" value="w1"/>)", {}, own);
   CHECK(feature(a, "f").finding.works[1] == Approx(passed / (passed + not_yet)).margin(1e-12));
   CHECK(number(a, "n").p_own == Approx(1).margin(1e-12));

@@ -146,7 +146,7 @@ TEST_CASE("The German catalogue: worked examples DE-1 to DE-3", "[outside][schem
 TEST_CASE("A change with a date lapses when it is old enough: UK-10, DE-2 and DE-3", "[outside][schemes]") {
   const auto judged = [](const std::string& answer, const CalendarDay& today, const std::string& id) {
     const std::string lines = R"(<observed feature="body-style" value="van"/><observed feature="rear-lamps" value="small-glass"/>)" + answer;
-    const Assessment a = assess_lines(pack("aldermoor-carrier"), lines);
+    const auto a = assess_lines(pack("aldermoor-carrier"), lines);
     Diagnostics d;
     const Inspection i = inspection_from_text("<inspection format=\"1\">" + lines + "</inspection>");
     const std::vector<Scheme> one{scheme(id)};
@@ -176,7 +176,7 @@ TEST_CASE("A change with a date lapses when it is old enough: UK-10, DE-2 and DE
 TEST_CASE("What the vehicle shows answers the questions: a later engine, a gearbox as built, the rest not inspected", "[schemes]") {
   const std::string lines = R"(<number id="chassis-number" text="AC V 21000"/><observed feature="body-style" value="van"/><observed feature="steering-side" value="right"/>
     <observed feature="speedometer" value="miles"/><observed feature="synchromesh" value="all"/><observed feature="gearbox-casing" value="smooth"/>)";
-  const Assessment a = assess_lines(pack("aldermoor-carrier"), lines);
+  const auto a = assess_lines(pack("aldermoor-carrier"), lines);
   REQUIRE(feature(a, "synchromesh").verdict == VerdictKind::later_change);
   Diagnostics d;
   const auto verdicts = scheme_verdicts(schemes(), pack("aldermoor-carrier"), a, inspection_from_text("<inspection format=\"1\">" + lines + "</inspection>"), on(2024), d);
@@ -206,7 +206,7 @@ TEST_CASE("What the vehicle shows answers the questions: a later engine, a gearb
 TEST_CASE("A feature that speaks of two components is named once", "[schemes]") {
   // The Minor's body style is both shell and body; the German catalogue asks for the two together.
   const std::string lines = R"(<observed feature="body-style" value="saloon-2dr"/>)";
-  const Assessment a = assess_lines(pack("morris-minor"), lines);
+  const auto a = assess_lines(pack("morris-minor"), lines);
   Diagnostics d;
   const auto verdicts = scheme_verdicts(schemes(), pack("morris-minor"), a, inspection_from_text("<inspection format=\"1\">" + lines + "</inspection>"), on(2024), d);
   for (const SchemeVerdict& v : verdicts) {

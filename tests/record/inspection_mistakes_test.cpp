@@ -132,7 +132,7 @@ TEST_CASE("All slips of an inspection are told in one run, in the order of the f
 }
 
 TEST_CASE("A number that no form reads is no mistake of the inspector: the assessment goes on and says so") {
-  const Assessment a = assess_lines(trial(), R"(<number id="chassis-number" text="AB 12"/><observed feature="headlamps" value="low"/>)");
+  const auto a = assess_lines(trial(), R"(<number id="chassis-number" text="AB 12"/><observed feature="headlamps" value="low"/>)");
   CHECK(number(a, "chassis-number").form.empty());
   CHECK(number(a, "chassis-number").note.find("no form of Chassis number reads 'AB 12'") != std::string::npos);
 }

@@ -67,8 +67,9 @@ std::vector<Moved> moved(const Tables& before, const Tables& after, const Inspec
   add_moved(out, "leading plant", leading(a.plants, before.axes.plants), leading(b.plants, after.axes.plants));
   add_moved(out, "built", built(a), built(b));
   for (const FeatureVerdict& v : b.features) {
-    const auto old = std::find_if(a.features.begin(), a.features.end(), [&](const FeatureVerdict& x) { return x.id == v.id; });
-    if (old != a.features.end() && old->verdict != v.verdict) out.push_back({v.name, word(old->verdict), word(v.verdict)});
+    const FeatureInfo& feature = after.features[v.finding.feature];
+    const auto old = std::find_if(a.features.begin(), a.features.end(), [&](const FeatureVerdict& x) { return before.features[x.finding.feature].id == feature.id; });
+    if (old != a.features.end() && old->verdict != v.verdict) out.push_back({feature.name, word(old->verdict), word(v.verdict)});
   }
   expectations(before, after, inspection, a, b, out);
   return out;

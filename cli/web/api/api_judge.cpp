@@ -4,7 +4,9 @@
 #include "base/text.hpp"
 #include "report/model/report.hpp"
 #include "assess/next_checks.hpp"
+#include "words/reasons.hpp"
 #include "words/scales.hpp"
+#include "words/summary.hpp"
 #include "web/api/api.hpp"
 #include "web/api/words.hpp"
 
@@ -65,23 +67,22 @@ Json Api::next(const Call& call) {
 
 namespace {
 
-Json feature_line(const FeatureVerdict& f) {
-  return {{"id", f.id}, {"name", f.name}, {"observed", f.observed}, {"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", f.reason}, {"part", f.part},
+Json feature_line(const Tables& t, const Assessment& a, const FeatureVerdict& f) {
+  const FeatureInfo& info = t.features[f.finding.feature];
+  return {{"id", info.id}, {"name", info.name}, {"observed", observed_words(t, f)}, {"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", reason_words(t, a, f)}, {"part", part_words(f)},
           {"reversible", word(f.reversible)}, {"hours", f.hours}};
 }
 
 Json places_of(const Tables& t, const Assessment& a) {
   Json out = Json::array();
+  const auto counts = counts_by_place(t, a);
   for (std::size_t p = 0; p < t.catalogue.places.size(); ++p) {
     Json features = Json::array();
-    std::size_t counts[3] = {0, 0, 0};
     for (const FeatureVerdict& f : a.features) {
       if (t.features[f.finding.feature].place != p) continue;
-      ++counts[static_cast<std::size_t>(f.verdict)];
-      features.push_back(feature_line(f));
+      features.push_back(feature_line(t, a, f));
     }
-    out.push_back({{"id", t.catalogue.places[p].id}, {"name", t.catalogue.places[p].name}, {"original", counts[static_cast<std::size_t>(VerdictKind::original)]}, {"later", counts[static_cast<std::size_t>(VerdictKind::later_change)]},
-                   {"uncertain", counts[static_cast<std::size_t>(VerdictKind::uncertain)]}, {"features", std::move(features)}});
+    out.push_back({{"id", t.catalogue.places[p].id}, {"name", t.catalogue.places[p].name}, {"original", counts[p].original}, {"later", counts[p].later}, {"uncertain", counts[p].uncertain}, {"features", std::move(features)}});
   }
   return out;
 }
@@ -90,7 +91,7 @@ std::string reading_line(const Tables& t, const Reading& r) {
   if (!r.possible) return "no build of the pack allows it";
   std::vector<std::string> later;
   for (const ReadingLine& f : r.features) {
-    if (f.verdict == VerdictKind::later_change) later.push_back(f.name);
+    if (f.verdict == VerdictKind::later_change) later.push_back(t.features[f.feature].name);
   }
   const std::string build = r.leading ? t.axes.variants[t.routes[r.leading->route].variant].name + ", built " + span_words(r.date) : "";
   return build + (later.empty() ? "; nothing observed is then a later change" : "; later changes then: " + join_and(later));
@@ -103,7 +104,7 @@ Json looked(const Tables& t, const std::vector<Looked>& items) {
 }
 
 std::string summary_of(const Tables& t, const Assessment& a) {
-  const Counts counts = counts_of(a);
+  const VerdictCounts counts = verdict_counts(a);
   const auto count = [](std::size_t n) { return std::to_string(n); };
   return "Most likely " + t.axes.variants[a.variants.front().index].name + " (" + percent(a.variants.front().p) + "), built " + span_words(a.date) + ". Of " + count(a.features.size()) +
          (a.features.size() == 1 ? " feature" : " features") + " looked at: " + count(counts.original) + " as built, " + count(counts.later) + " later, " + count(counts.uncertain) + " uncertain.";

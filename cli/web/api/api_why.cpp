@@ -1,7 +1,10 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "assess/summary.hpp"
 #include "words/citations.hpp"
+#include "words/facts.hpp"
+#include "words/reasons.hpp"
 #include "words/scopes.hpp"
 #include "web/api/api.hpp"
 #include "web/api/words.hpp"
@@ -20,18 +23,9 @@ Json sources_of(const Tables& t, const Citations& citations) {
   return out;
 }
 
-std::string fact_words(const Tables& t, std::size_t feature, const FactInfo& f) {
-  std::string out = t.value_name(feature, f.value);
-  if (f.law) out += ": asked for by law (" + law_words(*f.law) + ")";
-  else out += f.fitted == Fitted::option ? ": an option" : f.fitted == Fitted::dealer ? ": fitted by dealers" : f.share < 1 ? ": one of several fitted" : ": standard";
-  for (const std::string& words : {scope_words(t.axes, f.scope), period_words(f)}) out += words.empty() ? "" : ", " + words;
-  if (f.disputed) out += " (the sources disagree)";
-  return out + (f.note.empty() ? "" : ". " + f.note);
-}
-
 Json facts_of(const Tables& t, const FeatureVerdict& v, Citations& cited) {
   Json out = Json::array();
-  for (std::size_t i : v.facts) {
+  for (std::size_t i : v.reason.facts) {
     const FactInfo& f = t.features[v.finding.feature].facts[i];
     out.push_back({{"text", fact_words(t, v.finding.feature, f)}, {"sources", cited.numbers(f.sources)}});
   }
@@ -39,8 +33,9 @@ Json facts_of(const Tables& t, const FeatureVerdict& v, Citations& cited) {
 }
 
 Json change_of(const Tables& t, const FeatureVerdict& v) {
-  if (!v.later_change) return nullptr;
-  const ChangeInfo& c = t.changes[*v.later_change];
+  const auto change = v.known_change();
+  if (!change) return nullptr;
+  const ChangeInfo& c = t.changes[*change];
   Json out = {{"id", c.id}, {"name", c.name}, {"how", c.spot}, {"reversible", word(c.reversible)}, {"hours", c.hours}};
   if (c.from && !c.from->open) out["from"] = to_iso(c.from->first);
   return out;
@@ -74,23 +69,19 @@ Json Api::why(const Call& call) {
   const std::string& feature = call.parts.at(4);
   const auto state = context_.state(job.id);
   const auto whole = context_.lives().whole(job.id, *state);
-  const FeatureVerdict* v = nullptr;
-  if (whole) {
-    for (const FeatureVerdict& f : whole->features) {
-      if (f.id == feature) v = &f;
-    }
-  }
+  const auto at = whole ? state->tables->feature_index.find(feature) : decltype(state->tables->feature_index.end()){};
+  const FeatureVerdict* v = whole && at != state->tables->feature_index.end() ? verdict_on(*whole, at->second) : nullptr;
   if (v == nullptr) throw Refusal{404, "nothing was noted of this feature that could be judged; answer its card first"};
   const Tables& t = *state->tables;
   Citations cited;
   Json facts = facts_of(t, *v, cited);
-  cited.numbers(v->sources);
+  cited.numbers(v->reason.sources);
   Json hinges = Json::array();
-  for (const std::string& id : v->hinges_on) hinges.push_back(t.features[t.feature_index.at(id)].name);
-  Json out = {{"name", v->name}, {"observed", v->observed}, {"verdict", word(v->verdict)}, {"p_type", v->finding.p_type}, {"sentence", v->reason}, {"facts", std::move(facts)}, {"sources", sources_of(t, cited)},
-              {"strength", v->strength}, {"part", v->part}, {"memory_alone", v->memory_alone}, {"hinges_on", std::move(hinges)}, {"without", lead_without(*state, feature)}, {"with", lead_of(t, *whole)},
+  for (std::size_t f : v->hinges_on) hinges.push_back(t.features[f].name);
+  Json out = {{"name", t.features[v->finding.feature].name}, {"observed", observed_words(t, *v)}, {"verdict", word(v->verdict)}, {"p_type", v->finding.p_type}, {"sentence", reason_words(t, *whole, *v)}, {"facts", std::move(facts)}, {"sources", sources_of(t, cited)},
+              {"strength", strength_words(*v)}, {"part", part_words(*v)}, {"memory_alone", v->reason.memory_alone}, {"hinges_on", std::move(hinges)}, {"without", lead_without(*state, feature)}, {"with", lead_of(t, *whole)},
               {"later_change", change_of(t, *v)}, {"donor", nullptr}};
-  if (v->donor) out["donor"] = {{"from", to_iso(v->donor->from)}, {"to", to_iso(v->donor->to)}, {"p", v->donor->p}};
+  if (const DonorDates* donor = v->donor()) out["donor"] = {{"from", to_iso(donor->from)}, {"to", to_iso(donor->to)}, {"p", donor->p}};
   out["history"] = context_.with_book([&](Book& book) { return history_of(book, job.id, feature); });
   return out;
 }

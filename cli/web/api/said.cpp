@@ -1,18 +1,16 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "assess/summary.hpp"
+#include "words/reasons.hpp"
 #include "words/scales.hpp"
+#include "words/summary.hpp"
 #include "web/api/words.hpp"
 
 /// What an answer changed, in a mechanic's words.
 namespace exworks::cli::web {
 
 namespace {
-
-const FeatureVerdict* verdict_of(const Assessment& a, const std::string& feature) {
-  const auto at = std::find_if(a.features.begin(), a.features.end(), [&](const FeatureVerdict& f) { return f.id == feature; });
-  return at == a.features.end() ? nullptr : &*at;
-}
 
 /// When the works fitted this value, over all vehicles of the pack: the first and the last month of the builds that had it.
 std::optional<DateSet> fitted(const Tables& t, std::size_t feature, std::size_t value) {
@@ -33,8 +31,8 @@ std::optional<DateSet> fitted(const Tables& t, std::size_t feature, std::size_t 
 }
 
 /// "doesn't belong before Oct 1962": where the value lies to the build that leads.
-std::string out_of_place(const Tables& t, const Assessment& a, const FeatureVerdict& f, std::size_t value) {
-  const auto when = fitted(t, f.finding.feature, value);
+std::string out_of_place(const Tables& t, const Assessment& a, const FeatureVerdict& f) {
+  const auto when = fitted(t, f.finding.feature, f.value);
   if (!when) return "the works fitted this to none of the family";
   if (when->from > a.date.to) return "doesn't belong before " + to_words(when->from);
   if (when->to < a.date.from) return "doesn't belong after " + to_words(when->to);
@@ -42,20 +40,18 @@ std::string out_of_place(const Tables& t, const Assessment& a, const FeatureVerd
 }
 
 std::string doubt(const FeatureVerdict& f) {
-  if (f.finding.p_silent > 0.5) return "the pack is silent on it for this build";
-  if (f.memory_alone) return "fits this build, but only memory speaks for it";
-  if (f.finding.p_silent > 0.1) return "for some of the builds that remain the pack is silent on it";
+  if (f.reason.kind == ReasonKind::silent) return "the pack is silent on it for this build";
+  if (f.reason.memory_alone) return "fits this build, but only memory speaks for it";
+  if (f.reason.kind == ReasonKind::partly_silent) return "for some of the builds that remain the pack is silent on it";
   return "whether it is as built can't be told yet (" + percent(f.finding.p_type) + ")";
 }
 
 std::string of_feature(const Tables& t, const Assessment& a, const FeatureVerdict& f) {
   if (f.verdict == VerdictKind::original) return "as this build left the works";
   if (f.verdict == VerdictKind::uncertain) return doubt(f);
-  const FeatureInfo& info = t.features[f.finding.feature];
-  const auto seen = std::find_if(info.values.begin(), info.values.end(), [&](const ValueInfo& v) { return v.id == f.observed_id; });
-  std::string out = seen == info.values.end() ? "not as this build left the works" : out_of_place(t, a, f, static_cast<std::size_t>(seen - info.values.begin()));
-  if (f.later_change) out += "; a known change: " + t.changes[*f.later_change].name;
-  else if (f.donor) out += "; likely from a donor of " + span_words({f.donor->from, f.donor->to, f.donor->from, 0.9});
+  std::string out = f.value == t.features[f.finding.feature].other() ? "not as this build left the works" : out_of_place(t, a, f);
+  if (const auto change = f.known_change()) out += "; a known change: " + t.changes[*change].name;
+  else if (const DonorDates* donor = f.donor()) out += "; likely from a donor of " + span_words(donor->from, donor->to);
   return out;
 }
 
@@ -83,11 +79,11 @@ std::string of_number(const Assessment& a, const std::string& id) {
 std::string sentence(std::string text) { return upper_first(std::move(text)) + "."; }
 
 /// Verdicts of other features that turned with this answer.
-std::vector<std::string> turned(const Assessment& now, const Assessment& before, const std::string& but) {
+std::vector<std::string> turned(const Tables& t, const Assessment& now, const Assessment& before, const FeatureVerdict* but) {
   std::vector<std::string> out;
   for (const FeatureVerdict& f : now.features) {
-    const FeatureVerdict* then = f.id == but ? nullptr : verdict_of(before, f.id);
-    if (then != nullptr && then->verdict != f.verdict && out.size() < 3) out.push_back(f.name + ": " + word(f.verdict) + " now, " + word(then->verdict) + " before.");
+    const FeatureVerdict* then = &f == but ? nullptr : verdict_on(before, f.finding.feature);
+    if (then != nullptr && then->verdict != f.verdict && out.size() < 3) out.push_back(t.features[f.finding.feature].name + ": " + word(f.verdict) + " now, " + word(then->verdict) + " before.");
   }
   return out;
 }
@@ -97,7 +93,8 @@ std::vector<std::string> turned(const Assessment& now, const Assessment& before,
 std::vector<std::string> said(const State& s, const std::vector<std::pair<std::string, std::string>>& edited) {
   if (!s.assessment || edited.empty()) return {};
   const auto& [kind, name] = edited.back();
-  const FeatureVerdict* f = kind == "observed" ? verdict_of(*s.assessment, name) : nullptr;
+  const auto at = s.tables->feature_index.find(name);
+  const FeatureVerdict* f = kind == "observed" && at != s.tables->feature_index.end() ? verdict_on(*s.assessment, at->second) : nullptr;
   const std::string own = f != nullptr ? of_feature(*s.tables, *s.assessment, *f) : kind == "number" ? of_number(*s.assessment, name) : "";
   const std::string build = of_build(*s.tables, *s.assessment, s.before.get());
   std::vector<std::string> out;
@@ -106,9 +103,9 @@ std::vector<std::string> said(const State& s, const std::vector<std::pair<std::s
   if (out.empty()) out.push_back("The leading build and its dates stand.");
   // The first one stands alone on a small screen: both, where both are short.
   if (out.size() == 2 && out[0].size() + out[1].size() < 119) out = {out[0] + " " + out[1]};
-  if (f != nullptr && f->verdict != VerdictKind::original) out.push_back(f->reason);
+  if (f != nullptr && f->verdict != VerdictKind::original) out.push_back(reason_words(*s.tables, *s.assessment, *f));
   if (s.before) {
-    for (std::string& line : turned(*s.assessment, *s.before, name)) out.push_back(std::move(line));
+    for (std::string& line : turned(*s.tables, *s.assessment, *s.before, f)) out.push_back(std::move(line));
   }
   return out;
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "words/reasons.hpp"
+#include "words/summary.hpp"
 #include "words/terms.hpp"
 
 namespace exworks::cli::web {
@@ -15,8 +17,6 @@ Json entry_json(const Entry& e) {
   }
   return {{"kind", e.kind}, {"name", e.name}, {"fields", std::move(fields)}, {"at", e.at}, {"by", e.by}, {"change", e.change}, {"tap", e.uid}};
 }
-
-std::string span_words(const DateSet& d) { return exworks::span_words(d.from, d.to); }
 
 Json date_json(const DateSet& d) { return {{"from", to_iso(d.from)}, {"to", to_iso(d.to)}, {"most_likely", to_iso(d.most_likely)}}; }
 
@@ -42,18 +42,12 @@ Json cautions_json(const Tables& t, const std::vector<std::size_t>& cautions) {
   return out;
 }
 
-Counts counts_of(const Assessment& a) {
-  Counts out;
-  for (const FeatureVerdict& f : a.features) ++(f.verdict == VerdictKind::original ? out.original : f.verdict == VerdictKind::later_change ? out.later : out.uncertain);
-  return out;
-}
-
 Json state_json(const State& s, const std::vector<std::pair<std::string, std::string>>& edited) {
   if (!s.assessment) return nullptr;
   const Assessment& a = *s.assessment;
   Json features = Json::object(), numbers = Json::object();
-  for (const FeatureVerdict& f : a.features) features[f.id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", f.reason}};
-  const Counts counts = counts_of(a);
+  for (const FeatureVerdict& f : a.features) features[s.tables->features[f.finding.feature].id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", reason_words(*s.tables, a, f)}};
+  const VerdictCounts counts = verdict_counts(a);
   for (const NumberVerdict& n : a.numbers) numbers[n.id] = number_json(n);
   return {{"odds", odds_json(*s.tables, a)},
           {"score", score_json(a)},

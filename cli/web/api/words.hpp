@@ -22,14 +22,6 @@ Json lead_json(const std::vector<Odds>& odds, const Items& items) {
 Json odds_json(const Tables& tables, const Assessment& assessment);
 Json score_json(const Assessment& assessment);
 
-/// How many features have each verdict.
-struct Counts {
-  std::size_t original = 0, later = 0, uncertain = 0;
-};
-Counts counts_of(const Assessment& assessment);
-
-/// "Sep 1948 to Jan 1951"
-std::string span_words(const DateSet& date);
 /// What the latest answers changed, in sentences; the first is short.
 std::vector<std::string> said(const State& state, const std::vector<std::pair<std::string, std::string>>& edited);
 

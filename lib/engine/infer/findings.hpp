@@ -20,6 +20,8 @@ struct FeatureFinding {
   double p_untouched = 0;      ///< P(neither altered by itself nor replaced | everything): a change of the assembly that leaves it alone counts as neither
   std::vector<double> there;   ///< [value]: P(the value that is there | everything)
   std::vector<double> works;   ///< [value]: expected works share, over the builds that remain
+
+  bool silent() const { return p_silent > 0.5; }  ///< more likely than not the pack says nothing of the build
 };
 
 /// What the evidence says of an assembly that can be replaced as one.

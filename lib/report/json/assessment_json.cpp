@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "words/reasons.hpp"
 #include "words/scopes.hpp"
 
 namespace exworks {
@@ -29,13 +30,19 @@ Json source_list(const Tables& t, const std::vector<std::size_t>& sources) {
   return out;
 }
 
-Json feature(const Tables& t, const FeatureVerdict& f) {
+Json feature_ids(const Tables& t, const std::vector<std::size_t>& features) {
+  Json out = Json::array();
+  for (std::size_t f : features) out.push_back(t.features[f].id);
+  return out;
+}
+
+Json feature(const Tables& t, const Marginals& m, const FeatureVerdict& f) {
   const FeatureInfo& info = t.features[f.finding.feature];
   Json out;
-  out["id"] = f.id;
-  out["name"] = f.name;
-  out["observed"] = f.observed_id;
-  out["observed_name"] = f.observed;
+  out["id"] = info.id;
+  out["name"] = info.name;
+  out["observed"] = t.value_id(f.finding.feature, f.value);
+  out["observed_name"] = observed_words(t, f);
   out["place"] = t.catalogue.places.empty() ? "" : t.catalogue.places[info.place].id;
   out["assembly"] = info.assembly ? Json(t.assemblies[*info.assembly].id) : Json(nullptr);
   out["verdict"] = word(f.verdict);
@@ -43,31 +50,31 @@ Json feature(const Tables& t, const FeatureVerdict& f) {
   out["silent"] = f.finding.p_silent;
   // Beyond any double: the observation is impossible for one of the two.
   out["likelihood_ratio"] = std::isfinite(f.finding.likelihood_ratio) ? Json(f.finding.likelihood_ratio) : Json(1e300);
-  out["strength"] = f.strength;
-  out["part"] = f.part;
-  out["p_part"] = f.p_part;
-  out["reason"] = f.reason;
+  out["strength"] = strength_words(f);
+  out["part"] = part_words(f);
+  out["p_part"] = f.part.p;
+  out["reason"] = reason_words(t, m, f);
   out["note"] = f.how_noted;
   Json facts = Json::array();
-  for (std::size_t i : f.facts) {
+  for (std::size_t i : f.reason.facts) {
     const FactInfo& fact = info.facts[i];
     facts.push_back({{"value", t.value_id(f.finding.feature, fact.value)}, {"fitted", word(fact.fitted)}, {"share", fact.share}, {"scope", scope_words(t.axes, fact.scope)}, {"period", period_words(fact)},
                      {"disputed", fact.disputed}});
   }
   out["facts"] = std::move(facts);
-  out["sources"] = source_list(t, f.sources);
-  out["memory_alone"] = f.memory_alone;
-  if (f.later_change) {
-    const ChangeInfo& c = t.changes[*f.later_change];
+  out["sources"] = source_list(t, f.reason.sources);
+  out["memory_alone"] = f.reason.memory_alone;
+  if (const auto change = f.known_change()) {
+    const ChangeInfo& c = t.changes[*change];
     out["later_change"] = {{"id", c.id}, {"name", c.name}, {"reversible", word(c.reversible)}, {"hours", c.hours}, {"spot", c.spot}};
   } else {
     out["later_change"] = nullptr;
   }
-  if (f.donor) out["donor"] = {{"from", to_iso(f.donor->from)}, {"to", to_iso(f.donor->to)}};
+  if (const DonorDates* donor = f.donor()) out["donor"] = {{"from", to_iso(donor->from)}, {"to", to_iso(donor->to)}};
   else out["donor"] = nullptr;
   out["reversible"] = word(f.reversible);
   out["hours"] = f.hours;
-  out["hinges_on"] = f.hinges_on;
+  out["hinges_on"] = feature_ids(t, f.hinges_on);
   return out;
 }
 
@@ -79,7 +86,7 @@ Json reading(const Tables& t, const Reading& r) {
     out["build_date"] = {{"from", to_iso(r.date.from)}, {"to", to_iso(r.date.to)}};
   }
   out["features"] = Json::array();
-  for (const ReadingLine& f : r.features) out["features"].push_back({{"id", f.id}, {"observed", f.observed}, {"verdict", word(f.verdict)}, {"p_type", f.p_type}});
+  for (const ReadingLine& f : r.features) out["features"].push_back({{"id", t.features[f.feature].id}, {"observed", t.value_name(f.feature, f.value)}, {"verdict", word(f.verdict)}, {"p_type", f.p_type}});
   return out;
 }
 
@@ -136,7 +143,7 @@ Json json_report(const Tables& t, const Assessment& a) {
   out["plant"] = odds(a.plants, t.axes.plants);
   out["build_date"] = {{"from", to_iso(a.date.from)}, {"to", to_iso(a.date.to)}, {"level", a.date.level}, {"most_likely", to_iso(a.date.most_likely)}};
   Json features = Json::array();
-  for (const FeatureVerdict& f : a.features) features.push_back(feature(t, f));
+  for (const FeatureVerdict& f : a.features) features.push_back(feature(t, a, f));
   out["features"] = std::move(features);
   Json numbers = Json::array();
   for (const NumberVerdict& n : a.numbers) numbers.push_back(json_number(t, n));
@@ -155,7 +162,7 @@ Json json_report(const Tables& t, const Assessment& a) {
   Json readings = Json::array();
   for (const Reading& r : a.readings) readings.push_back(reading(t, r));
   out["readings"] = std::move(readings);
-  out["hinges_on"] = a.hinges_on;
+  out["hinges_on"] = feature_ids(t, a.hinges_on);
   out["missing"] = looked(a.missing);
   out["cannot_tell"] = looked(a.cannot_tell);
   if (a.score.weight > 0) out["score"] = {{"value", a.score.value}, {"low", a.score.low}, {"high", a.score.high}, {"coverage", a.score.coverage}};

@@ -3,8 +3,9 @@
 #include <nlohmann/json.hpp>
 
 #include "report/json/assessment_json.hpp"
-#include "report/kinds/parts.hpp"
 #include "report/kinds/scheme_report.hpp"
+#include "words/claims.hpp"
+#include "words/summary.hpp"
 
 namespace exworks {
 
@@ -28,21 +29,21 @@ Json answers_of(const Report& report) {
 }
 
 Json counts(const Assessment& a) {
-  std::size_t original = 0, later = 0, uncertain = 0;
-  for (const FeatureVerdict& f : a.features) ++(f.verdict == VerdictKind::original ? original : f.verdict == VerdictKind::later_change ? later : uncertain);
-  return {{"observed", a.features.size()}, {"original", original}, {"later", later}, {"uncertain", uncertain}, {"missing", a.missing.size()}, {"cannot_tell", a.cannot_tell.size()}};
+  const VerdictCounts n = verdict_counts(a);
+  return {{"observed", n.all()}, {"original", n.original}, {"later", n.later}, {"uncertain", n.uncertain}, {"missing", a.missing.size()}, {"cannot_tell", a.cannot_tell.size()}};
 }
 
 /// Features that changed together are one change: the reports count and list these.
 Json changes_of(const ReportInput& in) {
   Json out = Json::array();
-  for (const auto& group : parts::change_groups(in.tables, in.assessment)) {
+  for (const auto& group : change_groups(in.tables, in.assessment)) {
     const FeatureVerdict& f = in.assessment.features[group.front()];
     Json features = Json::array();
-    for (std::size_t i : group) features.push_back(in.assessment.features[i].id);
-    Json one = {{"name", parts::group_name(in.tables, in.assessment, group)}, {"features", std::move(features)}, {"reversible", word(f.reversible)}, {"hours", f.hours > 0 ? Json(f.hours) : Json(nullptr)}, {"possible_from", nullptr}, {"donor", nullptr}};
-    if (f.later_change && in.tables.changes[*f.later_change].from && !in.tables.changes[*f.later_change].from->open) one["possible_from"] = to_iso(in.tables.changes[*f.later_change].from->first);
-    if (f.donor) one["donor"] = {{"from", to_iso(f.donor->from)}, {"to", to_iso(f.donor->to)}};
+    for (std::size_t i : group) features.push_back(in.tables.features[in.assessment.features[i].finding.feature].id);
+    Json one = {{"name", group_name(in.tables, in.assessment, group)}, {"features", std::move(features)}, {"reversible", word(f.reversible)}, {"hours", f.hours > 0 ? Json(f.hours) : Json(nullptr)}, {"possible_from", nullptr}, {"donor", nullptr}};
+    const auto change = f.known_change();
+    if (change && in.tables.changes[*change].from && !in.tables.changes[*change].from->open) one["possible_from"] = to_iso(in.tables.changes[*change].from->first);
+    if (const DonorDates* donor = f.donor()) one["donor"] = {{"from", to_iso(donor->from)}, {"to", to_iso(donor->to)}};
     out.push_back(std::move(one));
   }
   return out;
@@ -53,7 +54,7 @@ Json claim_points(const ReportInput& in) {
   Json out = Json::array();
   for (const Claim& c : in.inspection.claims) {
     Json points = Json::array();
-    for (const parts::ClaimPart& p : parts::claim_parts(in.tables, in.assessment, c)) points.push_back({{"claim", p.what}, {"p", p.p}, {"found", p.found}});
+    for (const ClaimPart& p : claim_parts(in.tables, in.assessment, c)) points.push_back({{"claim", p.what}, {"p", p.p}, {"found", p.found}});
     out.push_back({{"by", c.by}, {"points", std::move(points)}});
   }
   return out;

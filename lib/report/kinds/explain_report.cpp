@@ -5,8 +5,8 @@
 #include <set>
 
 #include "base/text.hpp"
-#include "words/citations.hpp"
 #include "report/render/page.hpp"
+#include "report/render/source_list.hpp"
 #include "words/scales.hpp"
 #include "words/scopes.hpp"
 

@@ -3,7 +3,9 @@
 #include "report/model/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
 #include "report/render/svg.hpp"
+#include "words/reasons.hpp"
 #include "words/scales.hpp"
+#include "words/summary.hpp"
 
 namespace exworks {
 
@@ -41,11 +43,11 @@ void state_on_arrival(Report& d, const ReportInput& in, Region region) {
     Table table{in.tables.catalogue.places[place].name, {"Feature", "Found", "Noted"}, {}, false, true};
     for (const FeatureVerdict& f : in.assessment.features) {
       if (in.tables.features[f.finding.feature].place != place) continue;
-      const Observation* o = observation(in.inspection, f.id);
-      std::string found = f.observed;
+      const Observation* o = observation(in.inspection, in.tables.features[f.finding.feature].id);
+      std::string found = observed_words(in.tables, f);
       if (o != nullptr && o->measure) found += "; measured " + measure_words(*o->measure, o->unit, region);
       if (o != nullptr && o->wear) found += o->wear == Wear::consistent ? "; worn like the rest" : "; looks " + word(o->wear) + " than the rest";
-      table.rows.push_back({{f.name, {}, verdict_mark(f.verdict), false, false}, plain(found), plain(f.how_noted)});
+      table.rows.push_back({{in.tables.features[f.finding.feature].name, {}, verdict_mark(f.verdict), false, false}, plain(found), plain(f.how_noted)});
     }
     if (!table.rows.empty()) d.blocks.push_back(std::move(table));
   }
@@ -57,10 +59,10 @@ void keep(Report& d, const ReportInput& in) {
   Bullets shown, type;
   for (const FeatureVerdict& f : in.assessment.features) {
     if (f.verdict != VerdictKind::original) continue;
-    const Observation* o = observation(in.inspection, f.id);
+    const Observation* o = observation(in.inspection, in.tables.features[f.finding.feature].id);
     const bool aged = o != nullptr && (o->wear == Wear::consistent || o->wear == Wear::older);
-    if (aged || f.part != part_unknown) shown.items.push_back({f.name + ": " + f.observed + " — " + f.part, f.sources, Mark::original, false, false});
-    else type.items.push_back({f.name + ": " + f.observed, {}, Mark::original, false, false});
+    if (aged || !type_only(f)) shown.items.push_back({feature_words(in.tables, f) + " — " + part_words(f), f.reason.sources, Mark::original, false, false});
+    else type.items.push_back({feature_words(in.tables, f), {}, Mark::original, false, false});
   }
   if (shown.items.empty() && type.items.empty()) return;
   d.heading(2, "As built: to be kept");

@@ -4,7 +4,9 @@
 #include "report/model/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
 #include "report/render/svg.hpp"
+#include "words/reasons.hpp"
 #include "words/scales.hpp"
+#include "words/summary.hpp"
 
 namespace exworks {
 
@@ -52,12 +54,13 @@ void timeline(Report& d, const ReportInput& in) {
   for (const auto& group : change_groups(in.tables, a)) {
     const FeatureVerdict& f = a.features[group.front()];
     const std::string name = group_name(in.tables, a, group);
-    if (f.later_change && in.tables.changes[*f.later_change].from && !in.tables.changes[*f.later_change].from->open) {
-      const Edge& from = *in.tables.changes[*f.later_change].from;
+    const auto change = f.known_change();
+    if (change && in.tables.changes[*change].from && !in.tables.changes[*change].from->open) {
+      const Edge& from = *in.tables.changes[*change].from;
       const Month start = std::max(from.first, a.date.from);
       events.push_back({start, "not before " + to_words(start), name, "possible from then on"});
-    } else if (f.donor) {
-      events.push_back({f.donor->from, "not before " + to_words(f.donor->from), name, "the part is of " + span_words(f.donor->from, f.donor->to)});
+    } else if (const DonorDates* donor = f.donor()) {
+      events.push_back({donor->from, "not before " + to_words(donor->from), name, "the part is of " + span_words(donor->from, donor->to)});
     } else {
       events.push_back({a.date.to + 1, "after it was built", name, "the date is not known"});
     }
@@ -74,13 +77,12 @@ void special(Report& d, const ReportInput& in) {
   Bullets list;
   for (const FeatureVerdict& f : in.assessment.features) {
     if (f.verdict != VerdictKind::original) continue;
-    const FeatureInfo& info = in.tables.features[f.finding.feature];
-    for (std::size_t v = 0; v < info.values.size() && v < f.finding.works.size(); ++v) {
-      if (info.values[v].id == f.observed_id && f.finding.works[v] <= uncommon && f.finding.works[v] > 0) {
-        list.items.push_back({f.name + ": " + f.observed + ". Of the vehicles built like this one, " + percent(f.finding.works[v]) + " left the works with it.", f.sources, Mark::original, false, false});
-      }
+    const double share = f.finding.works[f.value];
+    const bool listed = f.value != in.tables.features[f.finding.feature].other();
+    if (listed && share <= uncommon && share > 0) {
+      list.items.push_back({feature_words(in.tables, f) + ". Of the vehicles built like this one, " + percent(share) + " left the works with it.", f.reason.sources, Mark::original, false, false});
     }
-    if (f.part != part_unknown) list.items.push_back({f.name + ": " + f.observed + " — " + f.part + ".", f.sources, Mark::original, false, false});
+    if (!type_only(f)) list.items.push_back({feature_words(in.tables, f) + " — " + part_words(f) + ".", f.reason.sources, Mark::original, false, false});
   }
   d.heading(2, "What is special about it");
   if (list.items.empty()) d.paragraph("Nothing that was looked at is uncommon among vehicles of its build, and no part carries evidence of its own that it is the very one.");
@@ -92,19 +94,16 @@ void changed(Report& d, const ReportInput& in) {
   const auto groups = change_groups(in.tables, a);
   if (groups.empty()) return;
   Table table{"", {"What was changed", "What the works had fitted", "Comes off again?", "Hours to go back"}, {}, true};
-  double hours = 0;
-  bool all_known = true;
   for (const auto& group : groups) {
     const FeatureVerdict& f = a.features[group.front()];
     const auto best = std::max_element(f.finding.works.begin(), f.finding.works.end());
     const std::string had = best == f.finding.works.end() ? "" : in.tables.value_name(f.finding.feature, static_cast<std::size_t>(best - f.finding.works.begin()));
-    table.rows.push_back({{group_name(in.tables, a, group), f.sources, Mark::later, false, false}, plain(f.name + ": " + had), plain(f.reversible == Reversible::unknown ? "not known" : word(f.reversible)), plain(f.hours > 0 ? hours_words(f.hours) : "not known")});
-    hours += f.hours;
-    all_known = all_known && f.hours > 0;
+    table.rows.push_back({{group_name(in.tables, a, group), f.reason.sources, Mark::later, false, false}, plain(in.tables.features[f.finding.feature].name + ": " + had), plain(f.reversible == Reversible::unknown ? "not known" : word(f.reversible)), plain(f.hours > 0 ? hours_words(f.hours) : "not known")});
   }
+  const GoingBack back = hours_to_go_back(a, groups);
   d.heading(2, "What was changed, and what going back would take");
   d.blocks.push_back(std::move(table));
-  d.paragraph("In all " + std::string(all_known ? "about " : "at least ") + hours_words(hours) + " of work. Going back is a choice, not a duty: a change of its time is part of the vehicle's history, and what comes off is kept with it.");
+  d.paragraph("In all " + std::string(back.all_known ? "about " : "at least ") + hours_words(back.hours) + " of work. Going back is a choice, not a duty: a change of its time is part of the vehicle's history, and what comes off is kept with it.");
 }
 
 }  // namespace

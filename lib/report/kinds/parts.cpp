@@ -4,7 +4,10 @@
 
 #include "base/text.hpp"
 #include "report/render/svg.hpp"
+#include "words/claims.hpp"
+#include "words/reasons.hpp"
 #include "words/scales.hpp"
+#include "words/summary.hpp"
 
 namespace exworks::parts {
 
@@ -13,17 +16,8 @@ namespace {
 Text plain(std::string words) { return {std::move(words), {}, Mark::none, false, false}; }
 Text quiet(std::string words) { return {std::move(words), {}, Mark::none, false, true}; }
 
-std::string support(const FeatureVerdict& f) {
-  if (f.strength == "supports neither") return "This observation supports neither as built nor changed.";
-  return "This observation gives " + f.strength + ": it is about " + ratio_words(f.finding.likelihood_ratio) + " times more likely on " +
-         (f.finding.likelihood_ratio >= 1 ? "a vehicle that still has the type as built." : "a vehicle on which it was changed.");
-}
-
 void add_hinges(const ReportInput& in, const FeatureVerdict& f, std::vector<Text>& lines) {
-  if (f.hinges_on.empty()) return;
-  std::vector<std::string> names;
-  for (const std::string& id : f.hinges_on) names.push_back(in.tables.feature_name(id));
-  lines.push_back(quiet("Hangs on: " + join_and(names) + "."));
+  if (!f.hinges_on.empty()) lines.push_back(quiet("Hangs on: " + names_of(in.tables, f.hinges_on) + "."));
 }
 
 void add_note(const FeatureVerdict& f, std::vector<Text>& lines) {
@@ -37,9 +31,7 @@ void build_section(Report& d, const ReportInput& in) {
   d.heading(2, "Which build it is");
   d.paragraph("Most likely a " + build_words(in.tables, a) + ". Odds of the variant: " + odds_words(a.variants.front().p) + "; of these dates: " + percent(a.date.level) + "; most likely month " + to_words(a.date.most_likely) + ".");
   if (!a.hinges_on.empty()) {
-    std::vector<std::string> names;
-    for (const std::string& id : a.hinges_on) names.push_back(in.tables.feature_name(id));
-    d.paragraph("The variant hangs on " + join_and(names) + ": without it another variant leads.");
+    d.paragraph("The variant hangs on " + names_of(in.tables, a.hinges_on) + ": without it another variant leads.");
   }
   d.blocks.push_back(figure_dates(in.tables, a));
   d.blocks.push_back(figure_odds(in.tables, a));
@@ -47,7 +39,7 @@ void build_section(Report& d, const ReportInput& in) {
   Table table{"When the works fitted what was seen, on vehicles of this body and market", {"Feature", "Seen", "Fitted by the works", "Verdict"}, {}, false};
   for (const Period& p : chosen_periods(a, periods)) {
     const FeatureVerdict& f = a.features[p.feature];
-    table.rows.push_back({plain(f.name), plain(f.observed), plain(period_text(periods, p)), {word(f.verdict), {}, verdict_mark(f.verdict), false, false}});
+    table.rows.push_back({plain(in.tables.features[f.finding.feature].name), plain(observed_words(in.tables, f)), plain(period_text(periods, p)), {word(f.verdict), {}, verdict_mark(f.verdict), false, false}});
   }
   if (!table.rows.empty()) d.blocks.push_back(std::move(table));
   d.paragraph("Fit: " + a.fit_note);
@@ -119,7 +111,7 @@ void readings_section(Report& d, const ReportInput& in) {
       finding.lines.push_back(plain("It is a " + t.axes.variants[route.variant].name + ", " + t.axes.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + "."));
       std::vector<std::string> later;
       for (const ReadingLine& f : r.features) {
-        if (f.verdict == VerdictKind::later_change) later.push_back(f.name + " (" + f.observed + ")");
+        if (f.verdict == VerdictKind::later_change) later.push_back(t.features[f.feature].name + " (" + t.value_name(f.feature, f.value) + ")");
       }
       finding.lines.push_back(plain(later.empty() ? "Then nothing that was observed is a later change." : "Then " + std::to_string(later.size()) + (later.size() == 1 ? " is a later change: " : " are later changes: ") + join_and(later) + "."));
     }
@@ -136,17 +128,17 @@ void later_section(Report& d, const ReportInput& in) {
   for (const auto& group : groups) {
     const FeatureVerdict& f = a.features[group.front()];
     Finding finding{group_name(in.tables, a, group), percent(f.finding.p_type) + " as built", Mark::later, {}};
-    finding.lines.push_back({f.reason, f.sources, Mark::none, false, false});
+    finding.lines.push_back({reason_words(in.tables, in.assessment, f), f.reason.sources, Mark::none, false, false});
     if (group.size() > 1) {
       std::vector<std::string> names;
-      for (std::size_t i : group) names.push_back(a.features[i].name + " (" + a.features[i].observed + ")");
+      for (std::size_t i : group) names.push_back(in.tables.features[a.features[i].finding.feature].name + " (" + observed_words(in.tables, a.features[i]) + ")");
       finding.lines.push_back(plain("Seen in: " + join_and(names) + "."));
     }
     const std::string back = going_back(f);
     if (!back.empty()) finding.lines.push_back({back, {}, Mark::none, true, false});
-    if (f.donor) finding.lines.push_back(plain("A vehicle of " + span_words(f.donor->from, f.donor->to) + " could have given it."));
-    if (f.later_change && !in.tables.changes[*f.later_change].spot.empty()) finding.lines.push_back(plain("How to tell: " + in.tables.changes[*f.later_change].spot));
-    finding.lines.push_back(quiet(support(f)));
+    if (const DonorDates* donor = f.donor()) finding.lines.push_back(plain("A vehicle of " + span_words(donor->from, donor->to) + " could have given it."));
+    if (const auto change = f.known_change(); change && !in.tables.changes[*change].spot.empty()) finding.lines.push_back(plain("How to tell: " + in.tables.changes[*change].spot));
+    finding.lines.push_back(quiet(strength_sentence(f)));
     add_hinges(in, f, finding.lines);
     for (std::size_t i : group) add_note(a.features[i], finding.lines);
     d.blocks.push_back(std::move(finding));
@@ -159,9 +151,9 @@ void uncertain_section(Report& d, const ReportInput& in) {
     if (f.verdict != VerdictKind::uncertain) continue;
     if (!begun) d.heading(2, "Uncertain");
     begun = true;
-    Finding finding{f.name + ": " + f.observed, f.finding.p_silent > 0.5 ? "the pack is silent" : percent(f.finding.p_type) + " as built", Mark::uncertain, {}};
-    finding.lines.push_back({f.reason, f.sources, Mark::none, false, false});
-    if (f.finding.p_silent <= 0.5) finding.lines.push_back(quiet(support(f)));
+    Finding finding{feature_words(in.tables, f), f.finding.silent() ? "the pack is silent" : percent(f.finding.p_type) + " as built", Mark::uncertain, {}};
+    finding.lines.push_back({reason_words(in.tables, in.assessment, f), f.reason.sources, Mark::none, false, false});
+    if (!f.finding.silent()) finding.lines.push_back(quiet(strength_sentence(f)));
     add_note(f, finding.lines);
     d.blocks.push_back(std::move(finding));
   }
@@ -173,17 +165,17 @@ void original_section(Report& d, const ReportInput& in, Region region) {
   for (const FeatureVerdict& f : in.assessment.features) {
     if (f.verdict != VerdictKind::original) continue;
     const Observation* o = nullptr;
-    for (const Observation& each : in.inspection.observations) o = each.feature == f.id ? &each : o;
-    std::string seen = f.observed;
+    for (const Observation& each : in.inspection.observations) o = each.feature == in.tables.features[f.finding.feature].id ? &each : o;
+    std::string seen = observed_words(in.tables, f);
     if (o != nullptr && o->measure) seen += "; measured " + measure_words(*o->measure, o->unit, region);
-    const bool usual = f.part == part_unknown;
+    const bool usual = type_only(f);
     plain_part = plain_part || usual;
-    table.rows.push_back({{f.name, {}, Mark::original, false, false}, plain(seen), plain(usual ? "type only" : f.part), {percent(f.finding.p_type), f.sources, Mark::none, false, false}});
+    table.rows.push_back({{in.tables.features[f.finding.feature].name, {}, Mark::original, false, false}, plain(seen), plain(usual ? "type only" : part_words(f)), {percent(f.finding.p_type), f.reason.sources, Mark::none, false, false}});
   }
   if (table.rows.empty()) return;
   d.heading(2, "Of the type fitted when new");
   d.blocks.push_back(std::move(table));
-  if (plain_part) d.paragraph("“Type only”: " + std::string(part_unknown) + ".", true);
+  if (plain_part) d.paragraph("“Type only”: right type; not shown to be the part fitted when new.", true);
 }
 
 void not_judged_section(Report& d, const ReportInput& in) {
@@ -213,7 +205,7 @@ void next_section(Report& d, const ReportInput& in) {
   Table table{"Still unseen, by what a look can tell", {"Feature", "Question", "Minutes"}, {}, true};
   for (const Check& c : in.next.checks) {
     const FeatureInfo& f = in.tables.features[c.feature];
-    table.rows.push_back({plain(f.name), plain(f.ask), plain(hours_words(c.minutes).substr(0, hours_words(c.minutes).find(' ')))});
+    table.rows.push_back({plain(f.name), plain(f.ask), plain(trimmed(c.minutes, 1))});
   }
   d.blocks.push_back(std::move(table));
 }

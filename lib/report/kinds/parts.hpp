@@ -1,39 +1,8 @@
 #pragma once
-#include <string>
-#include <string_view>
-#include <vector>
-
 #include "report/model/report.hpp"
 
 /// The sections that the kinds of report share.
 namespace exworks::parts {
-
-/// Later changes that are one: brought by the same known change, or with the same replaced assembly. Indices into Assessment::features.
-std::vector<std::vector<std::size_t>> change_groups(const Tables& tables, const Assessment& assessment);
-/// What a group is called: the known change's name, or the feature and what was seen.
-std::string group_name(const Tables& tables, const Assessment& assessment, const std::vector<std::size_t>& group);
-
-/// One part of a claim with its own odds.
-struct ClaimPart {
-  std::string what;
-  double p = 0;
-  std::string found;  ///< what the observations show instead
-};
-std::vector<ClaimPart> claim_parts(const Tables& tables, const Assessment& assessment, const Claim& claim);
-
-/// What a verdict says of a part of which nothing but its type is known (verdict/feature_verdict.cpp).
-inline constexpr std::string_view part_unknown = "right type; not shown to be the part fitted when new";
-
-/// "94 % (very likely)"
-std::string odds_words(double p);
-std::string ratio_words(double ratio);
-std::string hours_words(double hours);
-/// "It comes off again, about 4 hours.", or "" when nothing is known.
-std::string going_back(const FeatureVerdict& feature);
-/// The most likely build in a sentence.
-std::string build_words(const Tables& tables, const Assessment& assessment);
-/// "45 features were observed: 35 as built, 6 later changes, 4 uncertain."
-std::string counts_words(const Assessment& assessment);
 
 void build_section(Report& d, const ReportInput& in);
 void claims_section(Report& d, const ReportInput& in);

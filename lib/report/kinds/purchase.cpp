@@ -3,7 +3,9 @@
 #include "base/text.hpp"
 #include "report/model/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
+#include "words/claims.hpp"
 #include "words/scales.hpp"
+#include "words/summary.hpp"
 
 namespace exworks {
 

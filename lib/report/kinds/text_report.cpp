@@ -4,17 +4,16 @@
 #include <cstdio>
 
 #include "base/text.hpp"
-#include "words/citations.hpp"
 #include "report/render/page.hpp"
+#include "report/render/source_list.hpp"
 #include "report/kinds/parts.hpp"
+#include "words/reasons.hpp"
 #include "words/scales.hpp"
+#include "words/summary.hpp"
 
 namespace exworks {
 
 namespace {
-
-using parts::odds_words;
-using parts::ratio_words;
 
 std::string hours_words(double h) {
   char buffer[32];
@@ -79,7 +78,7 @@ class Reporter {
     page_.pair("Variant", list(a_.variants, t_.axes.variants));
     page_.pair("Market", list(a_.markets, t_.axes.markets));
     page_.pair("Plant", list(a_.plants, t_.axes.plants));
-    if (!a_.hinges_on.empty()) page_.pair("Hangs on", feature_names(a_.hinges_on) + ": without it another variant leads");
+    if (!a_.hinges_on.empty()) page_.pair("Hangs on", names_of(t_, a_.hinges_on) + ": without it another variant leads");
     if (a_.fit_p < 0.05) page_.pair("Fit", a_.fit_note, 2, 16, Page::Tone::bad);
     else page_.pair("Fit", a_.fit_note);
   }
@@ -140,7 +139,7 @@ class Reporter {
     if (a_.codes.empty()) return;
     page_.heading("Date codes on parts");
     for (const CodeVerdict& c : a_.codes) {
-      page_.leader(c.kind + (c.text.empty() ? "" : " " + c.text) + (c.feature.empty() ? "" : " on " + feature_names({c.feature})), word(c.timing), 2, Page::Tone::strong);
+      page_.leader(c.kind + (c.text.empty() ? "" : " " + c.text) + (c.feature.empty() ? "" : " on " + t_.feature_name(c.feature)), word(c.timing), 2, Page::Tone::strong);
       if (!c.dates.empty()) page_.paragraph("Made: " + join_and(c.dates) + ".", 4);
       if (!c.words.empty()) page_.paragraph(c.words, 4);
       if (!c.remark.empty()) page_.paragraph(c.remark, 4);
@@ -161,20 +160,11 @@ class Reporter {
       page_.paragraph("A " + t_.axes.variants[route.variant].name + ", " + t_.axes.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + ".", 4);
       std::vector<std::string> later;
       for (const ReadingLine& f : r.features) {
-        if (f.verdict == VerdictKind::later_change) later.push_back(f.name + " (" + f.observed + ")");
+        if (f.verdict == VerdictKind::later_change) later.push_back(t_.features[f.feature].name + " (" + t_.value_name(f.feature, f.value) + ")");
       }
       page_.paragraph(later.empty() ? "Then nothing that was observed is a later change." : "Then " + std::to_string(later.size()) + (later.size() == 1 ? " is a later change: " : " are later changes: ") + join_and(later) + ".", 4);
     }
     page_.paragraph("The figure is the probability of the condition itself. The choice between readings is the reader's.", 2, Page::Tone::faint);
-  }
-
-  std::string feature_names(const std::vector<std::string>& ids) const {
-    std::vector<std::string> names;
-    for (const std::string& id : ids) {
-      const auto at = t_.feature_index.find(id);
-      names.push_back(at == t_.feature_index.end() ? id : t_.features[at->second].name);
-    }
-    return join_and(names);
   }
 
   void heading_of(VerdictKind kind, const std::string& title) {
@@ -185,30 +175,14 @@ class Reporter {
   /// What is one change is told once: features that came with the same known change, or with the same replaced assembly.
   void later_changes() {
     heading_of(VerdictKind::later_change, "Later changes");
-    std::vector<bool> told(a_.features.size(), false);
-    for (std::size_t i = 0; i < told.size(); ++i) {
-      const FeatureVerdict& f = a_.features[i];
-      if (told[i] || f.verdict != VerdictKind::later_change) continue;
-      page_.leader(f.name + ": " + f.observed, percent(f.finding.p_type), 2, Page::Tone::bad);
-      for (std::size_t k = i + 1; k < told.size(); ++k) {
-        const FeatureVerdict& g = a_.features[k];
-        if (g.verdict != VerdictKind::later_change || !same_change(f, g)) continue;
-        told[k] = true;
-        page_.leader(g.name + ": " + g.observed, percent(g.finding.p_type), 2, Page::Tone::bad);
-      }
-      page_.paragraph(f.reason + cited_.after(f.sources), 4);
-      for (std::size_t k = i + 1; k < told.size(); ++k) {
-        if (told[k] && same_change(f, a_.features[k])) detail(a_.features[k]);
-      }
+    for (const ChangeGroup& group : change_groups(t_, a_)) {
+      const FeatureVerdict& f = a_.features[group.front()];
+      for (std::size_t i : group) page_.leader(feature_words(t_, a_.features[i]), percent(a_.features[i].finding.p_type), 2, Page::Tone::bad);
+      page_.paragraph(reason_words(t_, a_, f) + cited_.after(f.reason.sources), 4);
+      for (std::size_t k = 1; k < group.size(); ++k) detail(a_.features[group[k]]);
       going_back(f);
       detail(f);
     }
-  }
-
-  bool same_change(const FeatureVerdict& f, const FeatureVerdict& g) const {
-    if (f.later_change || g.later_change) return f.later_change == g.later_change;
-    const auto& a = t_.features[f.finding.feature].assembly;
-    return f.donor && g.donor && a && a == t_.features[g.finding.feature].assembly;
   }
 
   void going_back(const FeatureVerdict& f) {
@@ -216,15 +190,15 @@ class Reporter {
     if (f.reversible != Reversible::unknown) back = f.reversible == Reversible::yes ? "It comes off again" : f.reversible == Reversible::no ? "It does not come off again" : "It comes off again in part";
     if (f.hours > 0) back += (back.empty() ? "" : ", ") + std::string("about ") + hours_words(f.hours);
     if (!back.empty()) page_.paragraph(back + ".", 4);
-    if (f.later_change && !t_.changes[*f.later_change].spot.empty()) page_.paragraph("How to tell: " + t_.changes[*f.later_change].spot, 4);
+    if (const auto change = f.known_change(); change && !t_.changes[*change].spot.empty()) page_.paragraph("How to tell: " + t_.changes[*change].spot, 4);
   }
 
   void uncertain() {
     heading_of(VerdictKind::uncertain, "Uncertain");
     for (const FeatureVerdict& f : a_.features) {
       if (f.verdict != VerdictKind::uncertain) continue;
-      page_.leader(f.name + ": " + f.observed, f.finding.p_silent > 0.5 ? "silent" : percent(f.finding.p_type), 2, Page::Tone::doubt);
-      page_.paragraph(f.reason + cited_.after(f.sources), 4);
+      page_.leader(feature_words(t_, f), f.finding.silent() ? "silent" : percent(f.finding.p_type), 2, Page::Tone::doubt);
+      page_.paragraph(reason_words(t_, a_, f) + cited_.after(f.reason.sources), 4);
       detail(f);
     }
   }
@@ -234,20 +208,20 @@ class Reporter {
     heading_of(VerdictKind::original, "Original type");
     for (const FeatureVerdict& f : a_.features) {
       if (f.verdict != VerdictKind::original) continue;
-      page_.leader(f.name + ": " + f.observed + (full_ ? "" : cited_.after(f.sources)), percent(f.finding.p_type), 2, Page::Tone::good);
-      if (full_) page_.paragraph(f.reason + cited_.after(f.sources), 4);
-      if (full_ || f.part != "right type; not shown to be the part fitted when new") detail(f);
+      page_.leader(feature_words(t_, f) + (full_ ? "" : cited_.after(f.reason.sources)), percent(f.finding.p_type), 2, Page::Tone::good);
+      if (full_) page_.paragraph(reason_words(t_, a_, f) + cited_.after(f.reason.sources), 4);
+      if (full_ || !type_only(f)) detail(f);
     }
     if (!full_) page_.paragraph("Where nothing else is said: right type; not shown to be the part fitted when new. --full gives the facts behind each line.", 2, Page::Tone::faint);
   }
 
   void detail(const FeatureVerdict& f) {
-    if (full_ && f.finding.p_silent <= 0.5) {
-      const bool neither = f.strength == "supports neither";
-      page_.paragraph(f.name + ": this observation " + (neither ? "supports neither as built nor changed" : "gives " + f.strength) + " (ratio " + ratio_words(f.finding.likelihood_ratio) + ").", 4, Page::Tone::faint);
+    if (full_ && !f.finding.silent()) {
+      const bool neither = supports_neither(std::max(f.finding.likelihood_ratio, 1 / f.finding.likelihood_ratio));
+      page_.paragraph(t_.features[f.finding.feature].name + ": this observation " + (neither ? "supports neither as built nor changed" : "gives " + strength_words(f)) + " (ratio " + ratio_words(f.finding.likelihood_ratio) + ").", 4, Page::Tone::faint);
     }
-    if (f.verdict == VerdictKind::original || full_) page_.paragraph("Part: " + f.part + ".", 4, Page::Tone::faint);
-    if (!f.hinges_on.empty()) page_.paragraph("'" + f.name + "' hangs on: " + feature_names(f.hinges_on) + ".", 4, Page::Tone::faint);
+    if (f.verdict == VerdictKind::original || full_) page_.paragraph("Part: " + part_words(f) + ".", 4, Page::Tone::faint);
+    if (!f.hinges_on.empty()) page_.paragraph("'" + t_.features[f.finding.feature].name + "' hangs on: " + names_of(t_, f.hinges_on) + ".", 4, Page::Tone::faint);
     if (!f.how_noted.empty() && (full_ || f.verdict != VerdictKind::original)) page_.paragraph("Noted: " + f.how_noted, 4, Page::Tone::faint);
   }
 

@@ -55,10 +55,6 @@ void redact(Assessment& a, Inspection& in) {
   a.vehicle.clear();
   for (NumberSeen& n : in.numbers) {
     const std::string mask = masked(n.text);
-    for (FeatureVerdict& f : a.features) {
-      replace(f.reason, n.text, mask);
-      replace(f.part, n.text, mask);
-    }
     for (NumberVerdict& v : a.numbers) replace(v.note, n.text, mask);
     for (std::string& r : a.remarks) replace(r, n.text, mask);
     for (Reading& r : a.readings) replace(r.given, n.text, mask);

@@ -9,15 +9,12 @@
 #include "assess/next_checks.hpp"
 #include "assess/scheme_verdict.hpp"
 #include "value/valuation.hpp"
+#include "words/region.hpp"
 
 /// What a buyer, a workshop and an owner read.
 namespace exworks {
 
 enum class ReportKind { pre_purchase, intake, owner };
-
-/// How dates, money and measures are written; the trade's terms are swapped in the tables (report/terms.hpp).
-enum class Region { en_GB, en_US, en_AU };
-std::string_view language_of(Region region);
 
 /// A photo as it is shown: the picture itself and what was said of it when it was kept.
 struct ReportPhoto {
@@ -64,12 +61,6 @@ struct ReportOptions {
 };
 
 Report build_report(const ReportInput& input, const ReportOptions& options);
-
-/// "20 November 2026", or "November 20, 2026" for the United States.
-std::string long_date(const std::string& iso, Region region);
-
-/// "7 in (178 mm)" for a measure in a unit of length; other units are left as they are. The reader's own unit stands first.
-std::string measure_words(double value, const std::string& unit, Region region);
 
 /// Numbers, references and notes taken out, so that a report can be shown to strangers: a number keeps its first three characters.
 void redact(Assessment& assessment, Inspection& inspection);

@@ -1,6 +1,6 @@
 #include "base/text.hpp"
-#include "words/citations.hpp"
 #include "report/render/page.hpp"
+#include "report/render/source_list.hpp"
 #include "report/render/render.hpp"
 
 namespace exworks {

@@ -2,6 +2,7 @@
 
 #include "report/render/page.hpp"
 #include "report/render/svg.hpp"
+#include "words/reasons.hpp"
 #include "words/scales.hpp"
 
 namespace exworks {
@@ -48,19 +49,15 @@ Periods works_periods(const Tables& t, const Assessment& a) {
   std::vector<bool> made(static_cast<std::size_t>(last - out.first) + 1, false);
   for (std::size_t i = 0; i < a.features.size(); ++i) {
     const FeatureVerdict& f = a.features[i];
-    if (f.finding.p_silent > 0.5) continue;
+    if (f.finding.silent()) continue;
     const FeatureInfo& info = t.features[f.finding.feature];
-    std::size_t value = info.other();
-    for (std::size_t v = 0; v < info.values.size(); ++v) {
-      if (info.values[v].id == f.observed_id) value = v;
-    }
     Period p{i, std::vector<double>(made.size(), 0.0), false, false};
     for (const RouteInfo* r : routes) {
       for (std::size_t k = 0; k < r->builds(); ++k) {
         const std::size_t month = static_cast<std::size_t>(r->first - out.first) + k;
         made[month] = true;
         const Column& column = info.columns[info.column_of[t.cell_of[r->first_build + k]]];
-        if (column.applies && !column.silent) p.share[month] = std::max(p.share[month], column.share[value]);
+        if (column.applies && !column.silent) p.share[month] = std::max(p.share[month], column.share[f.value]);
       }
     }
     p.never = length(p) == 0;
@@ -134,7 +131,7 @@ Figure figure_dates(const Tables& t, const Assessment& a) {
     const std::string_view tone = verdict_tone(f.verdict);
     const Mark mark = verdict_mark(f.verdict);
     const std::string sign = mark == Mark::original ? "✓ " : mark == Mark::later ? "✕ " : "~ ";
-    svg.text(left, y, fitted(sign + f.name + ": " + f.observed, 58), Svg::Anchor::start, tone, mark == Mark::later, 11.5);
+    svg.text(left, y, fitted(sign + feature_words(t, f), 58), Svg::Anchor::start, tone, mark == Mark::later, 11.5);
     if (!p.never) svg.line(left, y + 9, right, y + 9, "line", true);
     else svg.text(left, y + 13, "not fitted by the works to these vehicles", Svg::Anchor::start, "mute", false, 10.5);
     for (const auto& [from, to] : runs(p)) {  // a ramp of the share is drawn as a taper

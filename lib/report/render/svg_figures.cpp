@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 
+#include "assess/summary.hpp"
 #include "report/render/svg.hpp"
 #include "words/scales.hpp"
 
@@ -70,11 +71,6 @@ Figure figure_score(const Assessment& a) {
 
 namespace {
 
-struct Count {
-  std::size_t original = 0, uncertain = 0, later = 0;
-  std::size_t all() const { return original + uncertain + later; }
-};
-
 /// Where a place's counts stand on the plan of the vehicle; places that the drawing does not know are listed below it.
 struct Spot {
   std::string_view place;
@@ -93,7 +89,7 @@ void outline_of_vehicle(Svg& svg) {
   }
 }
 
-void counts_at(Svg& svg, double x, double y, const std::string& name, const Count& c) {
+void counts_at(Svg& svg, double x, double y, const std::string& name, const VerdictCounts& c) {
   svg.text(x, y, fitted(name, 18), Svg::Anchor::middle, "ink", true, 11);
   const std::array<std::pair<std::size_t, std::pair<std::string, std::string_view>>, 3> lines{{{c.original, {"✓ " + std::to_string(c.original), "g-original"}},
                                                                                                {c.later, {"✕ " + std::to_string(c.later), "g-later"}},
@@ -122,13 +118,7 @@ std::string short_place(const std::string& id, const std::string& name) {
 }  // namespace
 
 Figure figure_plan(const Tables& t, const Assessment& a) {
-  std::vector<Count> counts(t.catalogue.places.size());
-  for (const FeatureVerdict& f : a.features) {
-    const std::size_t place = t.features[f.finding.feature].place;
-    if (place >= counts.size()) continue;
-    Count& c = counts[place];
-    ++(f.verdict == VerdictKind::original ? c.original : f.verdict == VerdictKind::later_change ? c.later : c.uncertain);
-  }
+  const std::vector<VerdictCounts> counts = counts_by_place(t, a);
   std::vector<std::size_t> beside;
   for (std::size_t p = 0; p < t.catalogue.places.size(); ++p) {
     const bool known = std::any_of(spots.begin(), spots.end(), [&](const Spot& s) { return s.place == t.catalogue.places[p].id; });

@@ -1,0 +1,22 @@
+#pragma once
+#include <cstdint>
+
+namespace exworks {
+
+/// Settings of the verdicts; shown in every report. All thresholds stand here, and nowhere else.
+struct Settings {
+  double original_from = 0.90;    ///< P(type as built) from which a verdict is "original"
+  double later_to = 0.10;         ///< and up to which it is "later change"
+  double level = 0.90;            ///< of the date set and the score's interval
+  bool memory_decides = false;    ///< a verdict on memory alone may be more than uncertain
+  int fit_draws = 200;            ///< simulated vehicles of the fit check; 0 leaves it out
+  std::uint64_t seed = 1;
+  bool readings = true;           ///< both readings of a number that contradicts the rest, and one of each claim
+  bool hinges = true;             ///< what each firm answer hangs on
+  double partly_silent_from = 0.1;  ///< P(the pack is silent) above which that is said
+  double fact_counts_from = 0.02;  ///< odds of the builds in which a fact binds, above which it is named
+  double value_named_from = 0.05; ///< works share above which a value is named as what the works fitted
+  double often_changed_from = 0.2;  ///< rate of change from which a feature says little about originality
+};
+
+}  // namespace exworks

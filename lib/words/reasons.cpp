@@ -1,0 +1,140 @@
+#include "words/reasons.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "words/facts.hpp"
+#include "words/scales.hpp"
+
+namespace exworks {
+
+namespace {
+
+/// "Series MM two-door saloon (Home market), Mar 1950 to Jun 1950"
+std::string leading_build(const Tables& t, const Marginals& m) {
+  const RouteInfo& route = t.routes[m.routes.front().route];
+  return t.axes.variants[route.variant].name + " (" + t.axes.markets[route.market].name + "), " + span_words(m.date.from, m.date.to);
+}
+
+class Sentence {
+ public:
+  Sentence(const Tables& tables, const Marginals& marginals, const FeatureVerdict& verdict)
+      : t_(tables), m_(marginals), v_(verdict), f_(tables.features[verdict.finding.feature]), r_(verdict.reason), fact_(r_.fact ? &f_.facts[*r_.fact] : nullptr) {}
+
+  std::string run() const {
+    switch (r_.kind) {
+      case ReasonKind::silent: return "The pack is silent here for the vehicles that fit, so nothing follows from it.";
+      case ReasonKind::changed: return changed();
+      default: return plain() + (r_.memory_alone && v_.verdict == VerdictKind::uncertain ? " The only ground for it is memory, so it stays open." : "");
+    }
+  }
+
+ private:
+  std::string plain() const {
+    switch (r_.kind) {
+      case ReasonKind::as_built: return "The kind that the works fitted: " + fitted_words(*fact_) + scope_and_period(t_.axes, *fact_) + "." + (fact_->disputed ? " Sources disagree on the date." : "");
+      case ReasonKind::in_range: return "The kind that the works fitted.";
+      case ReasonKind::left_without: return "Such vehicles left the works without it.";
+      case ReasonKind::partly_silent: return "For part of the builds that remain the pack is silent.";
+      case ReasonKind::comes_and_goes: return "It was " + fitted_words(*fact_) + " when new and bolts on and off, so it says little about originality.";
+      case ReasonKind::often_changed: return "It is changed so easily and so often that it says little about originality.";
+      case ReasonKind::may_be_added: return "It was " + fitted_words(*fact_) + " when new" + scope_and_period(t_.axes, *fact_) + ", and may also have been added later.";
+      case ReasonKind::right_for_some: return "Right for some of the builds that remain (" + percent(v_.finding.works[v_.value]) + " of the odds) and not for the others; see what to look at next.";
+      case ReasonKind::changed_looks_same: return "The kind that the works fitted, but a changed one would look the same.";
+      case ReasonKind::slip_likelier: return "Not the kind that the works fitted (" + instead() + "); a slip of the eye is likelier than a change, so look again.";
+      case ReasonKind::slip_possible: return "Not the kind that the works fitted (" + instead() + "), but a slip of the eye or an odd vehicle is not ruled out.";
+      case ReasonKind::silent:
+      case ReasonKind::changed: break;
+    }
+    return {};
+  }
+
+  std::string instead() const {
+    if (r_.instead.empty()) return "another kind";
+    std::vector<std::string> names;
+    for (std::size_t v : r_.instead) names.push_back(v == f_.other() ? "none" : "'" + f_.values[v].name + "'");
+    return join_and(names);
+  }
+
+  std::string changed() const {
+    std::string text = "Doesn't belong on " + leading_build(t_, m_) + ", which had " + instead() + " when new.";
+    for (const Explanation& e : r_.explanations) text += explanation(e);
+    if (!r_.explanations.empty()) return text;
+    if (fact_ != nullptr) return text + " It was " + fitted_words(*fact_) + scope_and_period(t_.axes, *fact_) + ".";
+    return v_.value == f_.other() ? text + " It is none of the kinds that the pack knows." : text;
+  }
+
+  std::string explanation(const Explanation& e) const {
+    if (e.change) return " A known change: " + t_.changes[*e.change].name + ".";
+    if (!e.donor) return {};
+    const DonorDates& d = *e.donor;
+    return " Right for " + (d.from == d.to ? "a donor of " + to_words(d.from) : "donors of " + to_words(d.from) + " to " + to_words(d.to)) + ".";
+  }
+
+  const Tables& t_;
+  const Marginals& m_;
+  const FeatureVerdict& v_;
+  const FeatureInfo& f_;
+  const Reason& r_;
+  const FactInfo* fact_;
+};
+
+std::string sign_words(PartSign sign) {
+  switch (sign) {
+    case PartSign::worn_like_the_rest: return "wear like the rest of the vehicle";
+    case PartSign::fresher: return "fresher than the rest of the vehicle";
+    case PartSign::more_worn: return "more worn than the rest of the vehicle";
+    case PartSign::makers_mark: return "the maker's mark";
+    case PartSign::other_makers_mark: return "another maker's mark";
+    case PartSign::no_mark: return "no maker's mark";
+    case PartSign::code_supports: return "a date code from before or about the build";
+    case PartSign::code_after: return "a date code from after the build";
+    case PartSign::code_long_before: return "a date code from long before the build";
+  }
+  return {};
+}
+
+double at_least_one(double ratio) { return ratio >= 1 ? ratio : 1 / ratio; }
+
+}  // namespace
+
+std::string observed_words(const Tables& t, const FeatureVerdict& f) { return t.value_name(f.finding.feature, f.value); }
+
+std::string feature_words(const Tables& t, const FeatureVerdict& f) { return t.features[f.finding.feature].name + ": " + observed_words(t, f); }
+
+std::string reason_words(const Tables& t, const Marginals& m, const FeatureVerdict& f) { return Sentence(t, m, f).run(); }
+
+std::string strength_words(double ratio) { return support_words(std::min(ratio, 9'999.0)); }
+
+std::string strength_words(const FeatureVerdict& f) {
+  const double ratio = f.finding.likelihood_ratio, strength = at_least_one(ratio);
+  return strength_words(strength) + (supports_neither(strength) ? "" : ratio >= 1 ? " for as built" : " for a later change");
+}
+
+std::string strength_sentence(const FeatureVerdict& f) {
+  const double ratio = f.finding.likelihood_ratio;
+  if (supports_neither(at_least_one(ratio))) return "This observation supports neither as built nor changed.";
+  return "This observation gives " + strength_words(f) + ": it is about " + ratio_words(ratio) + " times more likely on " +
+         (ratio >= 1 ? "a vehicle that still has the type as built." : "a vehicle on which it was changed.");
+}
+
+bool type_only(const FeatureVerdict& f) { return f.verdict == VerdictKind::original && f.part.signs.empty(); }
+
+std::string part_words(const FeatureVerdict& f) {
+  if (f.verdict == VerdictKind::later_change) return "not the part fitted when new";
+  if (f.part.signs.empty()) return type_only(f) ? "right type; not shown to be the part fitted when new" : "not shown";
+  std::vector<std::string> signs;
+  for (PartSign sign : f.part.signs) signs.push_back(sign_words(sign));
+  const double strength = at_least_one(f.part.ratio);
+  return (f.verdict == VerdictKind::original ? "right type; " : "") + join_and(signs) + ": " + strength_words(strength) +
+         (supports_neither(strength) ? "" : f.part.ratio >= 1 ? " for its being the part fitted when new" : " for its being a later part");
+}
+
+std::string going_back(const FeatureVerdict& f) {
+  std::string out;
+  if (f.reversible != Reversible::unknown) out = f.reversible == Reversible::yes ? "It comes off again" : f.reversible == Reversible::no ? "It does not come off again" : "It comes off again in part";
+  if (f.hours > 0) out += (out.empty() ? "To put back: about " : ", about ") + hours_words(f.hours);
+  return out.empty() ? out : out + ".";
+}
+
+}  // namespace exworks
