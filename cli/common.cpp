@@ -5,13 +5,10 @@
 #include <filesystem>
 #include <iostream>
 #include <iterator>
-#include <set>
+#include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
-#include "base/text.hpp"
 #include "command.hpp"
-#include "engine/compile/compiler.hpp"
-#include "pack/read/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
 #include "report/render/page.hpp"
 
@@ -38,85 +35,13 @@ fs::path private_rules() {
 }  // namespace
 
 Rules rules_folders(const std::string& option) {
-  if (!option.empty()) return {option};
-  if (const char* env = std::getenv("EXWORKS_RULES"); env != nullptr && *env != '\0') return {env};
+  const fs::path installed = installed_rules();
+  if (!option.empty()) return {{option}, installed};
+  if (const char* env = std::getenv("EXWORKS_RULES"); env != nullptr && *env != '\0') return {{env}, installed};
   std::error_code ignored;
   const fs::path own = private_rules();
-  if (!own.empty() && fs::is_directory(own, ignored)) return {own, installed_rules()};
-  return {installed_rules()};
-}
-
-std::string words(const Rules& rules) {
-  std::vector<std::string> names;
-  for (const fs::path& r : rules) names.push_back(r.string());
-  return join_and(names);
-}
-
-std::optional<Pack> read_pack_among(const fs::path& folder, const Rules& rules, Diagnostics& diagnostics) {
-  Rules bases = rules;
-  bases.emplace_back(installed_rules());
-  return read_pack(folder, diagnostics, bases);
-}
-
-std::string find_pack_folder(const std::string& named, const Rules& rules) {
-  std::error_code too_long;  // an absurd name is simply no folder
-  if (fs::is_directory(named, too_long)) return named;
-  if (named.find('/') != std::string::npos) throw FileError{named + ": there is no such folder", "name the folder of a pack"};
-  std::vector<std::string> names;
-  for (const fs::path& p : pack_folders(rules)) {
-    if (p.filename() == named) return p.string();
-    names.push_back(p.filename().string());
-  }
-  throw FileError{"there is no pack '" + named + "' in " + words(rules) + ", and no such folder", did_you_mean(named, names, "there are " + join_and(names))};
-}
-
-Pack read_pack_folder(const std::string& folder, const Rules& rules) {
-  Diagnostics diagnostics;
-  auto pack = read_pack_among(folder, rules, diagnostics);
-  if (!pack) {
-    print(diagnostics, false);
-    throw BadInput{};
-  }
-  return std::move(*pack);
-}
-
-Pack read_named_pack(const std::string& named, const std::string& rules_option) {
-  const Rules rules = rules_folders(rules_option);
-  return read_pack_folder(find_pack_folder(named, rules), rules);
-}
-
-Tables compile_pack(const Pack& pack) {
-  Diagnostics diagnostics;
-  auto tables = compile(pack, diagnostics);
-  if (!tables) {
-    print(diagnostics, false);
-    throw BadInput{};
-  }
-  return std::move(*tables);
-}
-
-Tables load_pack(const Rules& rules, const std::string& family) {
-  std::vector<std::string> names;
-  for (const fs::path& p : pack_folders(rules)) {
-    if (p.filename() == family) return compile_pack(read_pack_folder(p.string(), rules));
-    names.push_back(p.filename().string());
-  }
-  throw FileError{"there is no pack '" + family + "' in " + words(rules), did_you_mean(family, names, "it has " + join_and(names))};
-}
-
-std::vector<Tables> load_every_pack(const Rules& rules) {
-  std::vector<Pack> packs;
-  std::set<std::string> extended;
-  for (const fs::path& folder : pack_folders(rules)) {
-    packs.push_back(read_pack_folder(folder.string(), rules));
-    for (const BasePack& base : packs.back().extends) extended.insert(fs::weakly_canonical(base.folder).string());
-  }
-  std::vector<Tables> out;
-  for (const Pack& pack : packs) {
-    // What extends it says all that it says: the two would only share the odds.
-    if (!extended.contains(fs::weakly_canonical(pack.folder).string())) out.push_back(compile_pack(pack));
-  }
-  return out;
+  if (!own.empty() && fs::is_directory(own, ignored)) return {{own, installed}, installed};
+  return {{installed}, installed};
 }
 
 void print(const Diagnostics& diagnostics, bool all) {
@@ -141,6 +66,8 @@ Inspection load_inspection(const std::string& file) {
 void refuse_existing(const std::filesystem::path& file, bool overwrite) {
   if (!overwrite && !file.empty() && std::filesystem::exists(file)) throw FileError{file.string() + ": there is already such a file", "give --overwrite to replace it, or another name"};
 }
+
+void print_json(const nlohmann::ordered_json& result) { std::cout << result.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) << '\n'; }
 
 bool colour_wanted() {
   const char* no_colour = std::getenv("NO_COLOR");

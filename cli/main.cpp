@@ -12,6 +12,9 @@ int main(int argc, char** argv) {
     return action();
   } catch (const BadInput&) {
     return bad_input;
+  } catch (const exworks::Mistakes& m) {
+    print(m.found, true);
+    return bad_input;
   } catch (const exworks::FileError& e) {
     std::cerr << e.what << "; " << e.remedy << '\n';
     return cannot_read_or_write;

@@ -1,8 +1,10 @@
 #include <algorithm>
 #include <map>
+#include <regex>
 #include <set>
 
 #include "base/file.hpp"
+#include "base/text.hpp"
 #include "support.hpp"
 
 /// Which part of the library may know of which. A pack as its author wrote it ends at the compiler: whatever judges sees tables.
@@ -35,6 +37,7 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"author", {"base", "xml", "pack/model", "engine/compile", "words"}},
     {"api", {"base", "record", "pack/read", "engine/compile", "assess", "report/kinds", "report/json"}},
     {"book", {"base"}},
+    {"workshop", {"base", "xml", "record", "pack/model", "pack/read", "engine/tables", "engine/compile", "engine/infer", "assess", "scheme", "words", "report/model", "report/render", "report/json", "book"}},
 };
 
 std::vector<fs::path> library_files() {
@@ -72,7 +75,6 @@ std::string own_include(const std::string& line) {
 
 TEST_CASE("Each part of the library includes only what lies below it", "[layers]") {
   for (const fs::path& file : library_files()) {
-    if (layer(file) == "workshop") continue;  // still rests on the command
     const auto rule = allowed.find(layer(file));
     INFO(file);
     REQUIRE(rule != allowed.end());
@@ -85,6 +87,52 @@ TEST_CASE("Each part of the library includes only what lies below it", "[layers]
       CHECK(fs::is_regular_file(source_dir() / "lib" / target));
     }
   }
+}
+
+TEST_CASE("The contributor's guide shows the same table", "[layers]") {
+  std::map<std::string, std::set<std::string>> shown;
+  for (const std::string& line : lines_of(source_dir() / "DEVELOPERS.md")) {
+    static const std::regex row(R"(\| lib/(\S+) \| [^|]* \| ([^|]*) \|)");
+    std::smatch part;
+    if (!std::regex_match(line, part, row)) continue;
+    const std::vector<std::string> names = split_words(std::regex_replace(part[2].str(), std::regex(","), " "));
+    std::set<std::string>& may_include = shown[part[1]];
+    may_include.insert(names.begin(), names.end());
+    may_include.erase("nothing");
+  }
+  CHECK(shown == allowed);
+}
+
+TEST_CASE("No folder of the library or the command holds more than 25 files", "[layers]") {
+  std::map<fs::path, std::size_t> files;
+  for (const char* part : {"lib", "cli"}) {
+    for (const auto& entry : fs::recursive_directory_iterator(source_dir() / part)) {
+      if (entry.is_regular_file()) ++files[entry.path().parent_path()];
+    }
+  }
+  for (const auto& [folder, n] : files) {
+    INFO(folder);
+    CHECK(n <= 25);
+  }
+}
+
+// CLI11 2.1.2 costs eight CPU seconds in each file that includes it.
+TEST_CASE("The parser of the command line is compiled into eight files at the most, and JSON into no header of the library", "[layers]") {
+  std::vector<std::string> parsing;
+  for (const char* part : {"lib", "cli"}) {
+    for (const auto& entry : fs::recursive_directory_iterator(source_dir() / part)) {
+      const std::string name = fs::relative(entry.path(), source_dir()).generic_string(), ending = entry.path().extension().string();
+      if (ending != ".cpp" && ending != ".hpp") continue;
+      const std::string text = read_file(entry.path());
+      INFO(name);
+      const bool parses = text.find("CLI/CLI.hpp") != std::string::npos || text.find("options/options.hpp") != std::string::npos;
+      if (parses) CHECK((name.starts_with("cli/options/") || name.starts_with("cli/manual/")));
+      if (parses && ending == ".cpp") parsing.push_back(name);
+      if (ending == ".hpp" && std::string(part) == "lib") CHECK(text.find("nlohmann/json.hpp") == std::string::npos);
+    }
+  }
+  CHECK(parsing.size() <= 8);
+  CHECK(parsing.size() > 1);
 }
 
 TEST_CASE("The tables that the judging parts see know nothing of packs", "[layers]") {

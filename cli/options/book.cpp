@@ -1,5 +1,5 @@
 #include "options/options.hpp"
-#include "verbs/book/book.hpp"
+#include "verbs/book/verbs.hpp"
 
 namespace exworks::cli {
 

@@ -1,5 +1,5 @@
 #include "options/options.hpp"
-#include "verbs/job/job.hpp"
+#include "verbs/job/verbs.hpp"
 
 namespace exworks::cli {
 

@@ -1,5 +1,5 @@
 #include "options/options.hpp"
-#include "verbs/pack/pack.hpp"
+#include "verbs/pack/verbs.hpp"
 
 namespace exworks::cli {
 
@@ -33,7 +33,7 @@ void add_test(CLI::App& group, Action& action) {
 }
 
 void add_show(CLI::App& group, Action& action) {
-  auto* verb = group.add_subcommand("show", "List a pack's features, values and numbers by where you stand");
+  auto* verb = group.add_subcommand("show", "List what a pack knows, each with its id: generations, variants, bodies, markets, plants, features, values, numbers");
   auto options = std::make_shared<PackShowArguments>();
   verb->add_option("FAMILY", options->folder, "the pack's name or folder")->required();
   verb->add_option("--rules", options->rules, "the folder of packs");

@@ -2,19 +2,21 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "assess/families.hpp"
 #include "base/file.hpp"
-#include "workshop/batch.hpp"
-#include "workshop/book_assess.hpp"
-#include "workshop/book_inspection.hpp"
 #include "command.hpp"
-#include "verbs/verbs.hpp"
 #include "engine/infer/given.hpp"
 #include "record/inspection_reader.hpp"
 #include "report/json/assessment_json.hpp"
-#include "study/rates_file.hpp"
 #include "report/kinds/text_report.hpp"
-#include "assess/families.hpp"
+#include "study/rates_file.hpp"
+#include "verbs/assess_batch.hpp"
+#include "verbs/open_book.hpp"
+#include "verbs/verbs.hpp"
 #include "words/scales.hpp"
+#include "workshop/job_assessment.hpp"
+#include "workshop/job_inspection.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
@@ -37,7 +39,7 @@ std::optional<std::size_t> choose_family(const std::vector<Tables>& packs, const
     out["family"] = nullptr;
     out["vehicle"] = inspection.vehicle;
     for (const FamilyOdds& o : odds) out["families"].push_back({{"id", name(o)}, {"p", o.p}, {"known", o.known}, {"unknown", o.unknown}});
-    std::cout << out.dump(2) << '\n';
+    print_json(out);
   } else {
     std::cout << "None of the packs fits this vehicle.\n";
     for (const FamilyOdds& o : odds) {
@@ -53,12 +55,12 @@ int report_on(const Options& options, const Inspection& inspection, const std::f
   const std::string family = options.family.empty() ? inspection.family : options.family;
   Tables tables;
   if (family.empty()) {
-    std::vector<Tables> packs = load_every_pack(rules);
+    std::vector<Tables> packs = load_every_tables(rules);
     const auto best = choose_family(packs, inspection, options);
     if (!best) return done;
     tables = std::move(packs[*best]);
   } else {
-    tables = load_pack(rules, family);
+    tables = load_tables(family, rules);
   }
   Diagnostics diagnostics;
   if (!options.rates.empty()) {
@@ -77,7 +79,7 @@ int report_on(const Options& options, const Inspection& inspection, const std::f
   if (!assessment) return bad_input;
   // What was assumed for the sake of a question is no finding on the job.
   if (options.given.empty() && options.rates.empty()) keep({&tables, *assessment});
-  if (options.json) std::cout << json_report(tables, *assessment).dump(2) << '\n';
+  if (options.json) print_json(json_report(tables, *assessment));
   else std::cout << text_report(tables, *assessment, colour_wanted(), options.full);
   return done;
 }
@@ -113,9 +115,7 @@ int run(const AssessArguments& a) {
     std::cerr << "--json, --full, --given and --rates are for one inspection or job; --jsonl prints a line of JSON for each of several\n";
     return bad_usage;
   }
-  const BatchOptions batch{a.files, a.family, a.rules, a.quick, a.jsonl, a.all};
-  if (a.of_book) return batch_of_book(batch, a.book);
-  return several ? batch_of_files(batch) : run_file(a);
+  return several ? run_batch(a) : run_file(a);
 }
 
 }  // namespace exworks::cli

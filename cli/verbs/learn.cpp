@@ -10,7 +10,7 @@ namespace exworks::cli {
 
 int run(const LearnArguments& options) {
   refuse_existing(options.out, options.overwrite);
-  const Tables tables = load_pack(rules_folders(options.rules), options.family);
+  const Tables tables = load_tables(options.family, rules_folders(options.rules));
   std::vector<Inspection> inspections;
   for (const std::string& file : options.files) {
     inspections.push_back(load_inspection(file));

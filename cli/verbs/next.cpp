@@ -14,14 +14,14 @@ int run(const NextArguments& options) {
     std::cerr << options.file << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
     return bad_usage;
   }
-  const Tables tables = load_pack(rules_folders(options.rules), family);
+  const Tables tables = load_tables(family, rules_folders(options.rules));
   Diagnostics diagnostics;
   const Aim aim = options.aim == "build" ? Aim::build : options.aim == "verdicts" ? Aim::verdicts : Aim::both;
   const std::optional<double> budget = options.minutes > 0 ? std::optional(options.minutes) : std::nullopt;
   const NextChecks next = next_checks(tables, inspection, aim, budget, options.most, diagnostics);
   print(diagnostics, true);
   if (diagnostics.has_errors()) return bad_input;
-  if (options.json) std::cout << json_next(tables, next).dump(2) << '\n';
+  if (options.json) print_json(json_next(tables, next));
   else std::cout << text_next(tables, next, colour_wanted());
   return done;
 }

@@ -26,8 +26,8 @@ struct Read {
 int run(const NumberArguments& options) {
   const Rules rules = rules_folders(options.rules);
   std::vector<Tables> packs;
-  if (!options.family.empty()) packs.push_back(load_pack(rules, options.family));
-  else packs = load_every_pack(rules);
+  if (!options.family.empty()) packs.push_back(load_tables(options.family, rules));
+  else packs = load_every_tables(rules);
   std::vector<Read> read, unread;
   for (const Tables& t : packs) {
     for (std::size_t n = 0; n < t.numbers.size(); ++n) {
@@ -57,7 +57,7 @@ int run(const NumberArguments& options) {
       out.push_back(std::move(one));
     }
     if (vin) out.push_back(json_vin(*vin));
-    std::cout << out.dump(2) << '\n';
+    print_json(out);
   } else {
     if (vin) std::cout << text_vin(*vin, colour_wanted());
     for (const Read& r : read) std::cout << text_number(*r.tables, describe_number(*r.tables, r.read), colour_wanted());

@@ -4,9 +4,10 @@
 #include "base/file.hpp"
 #include "command.hpp"
 #include "engine/infer/given.hpp"
-#include "pdf.hpp"
+#include "verbs/open_book.hpp"
+#include "verbs/output.hpp"
 #include "verbs/verbs.hpp"
-#include "workshop/book_common.hpp"
+#include "workshop/jobs.hpp"
 #include "workshop/make_report.hpp"
 #include "workshop/photos.hpp"
 #include "workshop/schemes.hpp"
@@ -54,7 +55,7 @@ int run(const ReportArguments& o) {
     return bad_usage;
   }
   const Rules rules = rules_folders(o.book.rules);
-  const Tables tables = load_pack(rules, family);
+  const Tables tables = load_tables(family, rules);
   Diagnostics conditions;
   wanted.given = parse_given(tables, o.given, {"--given", 0, 0}, conditions);
   print(conditions, true);
@@ -70,8 +71,8 @@ int run(const ReportArguments& o) {
   write_output(o.output, ending, made->html, made->text);
   if (o.book.json) {
     nlohmann::ordered_json out = {{"format", 1}, {"written", o.output}, {"kind", o.kind}, {"paper", wanted.options.paper}, {"language", language_of(wanted.options.region)}, {"date", wanted.options.date}};
-    out.update(made->contents);
-    std::cout << out.dump(2) << '\n';
+    out.update(*made->contents);
+    print_json(out);
   }
   return done;
 }

@@ -4,11 +4,12 @@
 
 #include "base/text.hpp"
 #include "command.hpp"
-#include "pdf.hpp"
 #include "report/kinds/scheme_report.hpp"
+#include "verbs/open_book.hpp"
 #include "verbs/verbs.hpp"
-#include "workshop/book_common.hpp"
-#include "workshop/book_inspection.hpp"
+#include "workshop/job_inspection.hpp"
+#include "workshop/jobs.hpp"
+#include "workshop/make_report.hpp"
 #include "workshop/schemes.hpp"
 
 namespace exworks::cli {
@@ -29,7 +30,7 @@ int list(const std::vector<Scheme>& schemes, bool json) {
       std::cout << "    " << q.id << ": " << q.ask << " " << join_or(ids) << '\n';
     }
   }
-  if (json) std::cout << out.dump(2) << '\n';
+  if (json) print_json(out);
   return done;
 }
 
@@ -53,14 +54,14 @@ int run(const SchemeArguments& o) {
     std::cerr << "name the inspection to classify, or give --list\n";
     return bad_usage;
   }
-  const CalendarDay today = report_day(o.date.empty() ? exworks::cli::today() : o.date);
+  const CalendarDay today = report_day(o.date.empty() ? exworks::today() : o.date);
   const Inspection inspection = inspection_of(o);
   const std::string family = o.family.empty() ? inspection.family : o.family;
   if (family.empty()) {
     std::cerr << o.file << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
     return bad_usage;
   }
-  const Tables tables = load_pack(rules, family);
+  const Tables tables = load_tables(family, rules);
   Diagnostics d;
   Settings settings;
   settings.fit_draws = 0;
@@ -70,7 +71,7 @@ int run(const SchemeArguments& o) {
   if (assessment) verdicts = scheme_verdicts(schemes, tables, *assessment, inspection, today, d);
   print(d, true);
   if (!assessment) return bad_input;
-  if (o.json) std::cout << json_schemes(tables, schemes, verdicts).dump(2) << '\n';
+  if (o.json) print_json(json_schemes(tables, schemes, verdicts));
   else std::cout << text_schemes(tables, schemes, verdicts, colour_wanted());
   return done;
 }

@@ -8,11 +8,11 @@
 #include "base/file.hpp"
 #include "command.hpp"
 #include "report/render/page.hpp"
+#include "verbs/open_book.hpp"
 #include "verbs/verbs.hpp"
 #include "web/http/server.hpp"
 #include "web/sessions/addresses.hpp"
 #include "web/sessions/qr.hpp"
-#include "workshop/book_common.hpp"
 
 namespace exworks::cli {
 

@@ -3,14 +3,15 @@
 
 #include "base/file.hpp"
 #include "command.hpp"
-#include "pdf.hpp"
 #include "report/json/document_json.hpp"
 #include "report/kinds/sheet.hpp"
 #include "report/render/render.hpp"
+#include "verbs/open_book.hpp"
+#include "verbs/output.hpp"
 #include "verbs/verbs.hpp"
 #include "words/terms.hpp"
-#include "workshop/book_common.hpp"
-#include "workshop/book_inspection.hpp"
+#include "workshop/job_inspection.hpp"
+#include "workshop/jobs.hpp"
 #include "workshop/make_report.hpp"
 
 namespace exworks::cli {
@@ -47,7 +48,7 @@ int run(const SheetArguments& o) {
   options.paper = common.paper;
   options.date = common.date;
   options.minutes = o.minutes;
-  const Tables tables = in_terms(load_pack(rules_folders(o.book.rules), family), options.region);
+  const Tables tables = in_terms(load_tables(family, rules_folders(o.book.rules)), options.region);
   Diagnostics diagnostics;
   const NextChecks next = next_checks(tables, inspection, Aim::both, std::nullopt, 1000, diagnostics);
   if (diagnostics.has_errors()) {
@@ -59,7 +60,7 @@ int run(const SheetArguments& o) {
   if (o.book.json) {
     nlohmann::ordered_json out = {{"format", 1}, {"written", o.output}, {"family", family}, {"paper", options.paper}, {"language", sheet.language}, {"date", options.date}};
     out.update(sheet_contents(tables, sheet, next));
-    std::cout << out.dump(2) << '\n';
+    print_json(out);
   }
   return done;
 }

@@ -15,8 +15,8 @@ using Options = TrialArguments;
 int walk(const Tables& tables, const Options& options) {
   const Walk w = run_walk(tables, options.walk, options.seed, options.months);
   if (options.json) {
-    std::cout << nlohmann::ordered_json{{"family", tables.family}, {"months", options.months}, {"n", w.n}, {"seed", options.seed}, {"share_reached", w.share_reached()}, {"checks_by_next", w.by_next},
-                                        {"checks_in_walk_order", w.in_walk_order}, {"checks_at_random", w.at_random}}.dump(2) << '\n';
+    print_json(nlohmann::ordered_json{{"family", tables.family}, {"months", options.months}, {"n", w.n}, {"seed", options.seed}, {"share_reached", w.share_reached()}, {"checks_by_next", w.by_next},
+                                        {"checks_in_walk_order", w.in_walk_order}, {"checks_at_random", w.at_random}});
     return done;
   }
   if (w.n == 0) {
@@ -34,11 +34,11 @@ int walk(const Tables& tables, const Options& options) {
 
 int run(const TrialArguments& options) {
   refuse_existing(options.svg, options.overwrite);
-  const Tables tables = load_pack(rules_folders(options.rules), options.family);
+  const Tables tables = load_tables(options.family, rules_folders(options.rules));
   if (options.walk > 0) return walk(tables, options);
-  const Trial trial = run_trial(tables, options.n, options.seed, options.coverage, 2);
+  const Trial trial = run_trial(tables, options.n, options.seed, options.coverage);
   if (!options.svg.empty()) write_file(options.svg, svg_reliability(trial));
-  if (options.json) std::cout << json_trial(trial).dump(2) << '\n';
+  if (options.json) print_json(json_trial(trial));
   else std::cout << text_trial(trial, colour_wanted());
   return done;
 }

@@ -76,4 +76,24 @@ std::vector<Diagnostic> Diagnostics::sorted() const {
   return out;
 }
 
+Diagnostics errors_among(const Diagnostics& diagnostics) {
+  Diagnostics out;
+  for (const Diagnostic& d : diagnostics.all()) {
+    if (d.severity == Severity::error) out.error(d.place, d.what, d.remedy);
+  }
+  return out;
+}
+
+std::string lines_of(const Diagnostics& diagnostics) {
+  std::string out;
+  for (const Diagnostic& d : diagnostics.sorted()) out += (out.empty() ? "" : "\n") + to_text(d);
+  return out;
+}
+
+Mistakes mistake(std::string what, std::string remedy) {
+  Mistakes out;
+  out.found.error({}, std::move(what), std::move(remedy));
+  return out;
+}
+
 }  // namespace exworks

@@ -50,4 +50,17 @@ class Diagnostics {
 
 std::string_view word(Severity severity);
 
+/// The errors alone.
+Diagnostics errors_among(const Diagnostics& diagnostics);
+/// All of them as text, in order, a line each without an end after the last.
+std::string lines_of(const Diagnostics& diagnostics);
+
+/// Thrown when something that a person wrote has mistakes, so that the work can't go on (exit code 3 of the command).
+struct Mistakes {
+  Diagnostics found;
+};
+
+/// One mistake that has no place in a file: an option, a word of the command line, an entry.
+Mistakes mistake(std::string what, std::string remedy);
+
 }  // namespace exworks

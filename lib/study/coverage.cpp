@@ -2,15 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <map>
-#include <thread>
 
+#include "base/parallel.hpp"
 #include "engine/infer/identity.hpp"
-#include "engine/infer/posterior.hpp"
-#include "engine/infer/simulate_number.hpp"
 #include "engine/infer/simulate.hpp"
-#include "assess/marginals.hpp"
+#include "engine/infer/simulate_number.hpp"
+#include "study/draws.hpp"
 #include "study/trial.hpp"
 
 namespace exworks {
@@ -26,34 +24,16 @@ double median(std::vector<int> windows) {
   return *middle;
 }
 
-void in_parallel(std::size_t n, unsigned threads, const std::function<void(std::size_t)>& work) {
-  const unsigned count = std::max(1u, threads);
-  std::vector<std::thread> workers;
-  for (unsigned w = 0; w < count; ++w) {
-    workers.emplace_back([&, w] {
-      for (std::size_t i = w; i < n; i += count) work(i);
-    });
-  }
-  for (std::thread& t : workers) t.join();
-}
-
-std::uint64_t seed_of(std::uint64_t seed, std::size_t i) { return Random(seed * 0x100000001b3ull + i).next(); }
-
-int window_of(const Tables& t, const Evidence& evidence) {
-  const DateSet date = marginals(t, infer(t, evidence).build, Settings{}.level).date;
-  return date.to - date.from + 1;
-}
-
 class Surveyor {
  public:
-  Surveyor(const Tables& tables, std::uint64_t seed, unsigned threads) : t_(tables), seed_(seed), threads_(threads) {}
+  Surveyor(const Tables& tables, std::uint64_t seed) : t_(tables), seed_(seed) {}
 
   PackCoverage run(std::size_t n, std::size_t n_year) {
     PackCoverage out;
     out.simulated = n;
     out.seed = seed_;
     count(out);
-    out.median_window_months = run_world(t_, right_world, n, seed_, 1.0, threads_).median_window_months;
+    out.median_window_months = run_world(t_, right_world, n, seed_, 1.0).median_window_months;
     with_numbers(n, out);
     for (std::size_t g = 0; g < t_.axes.generations.size(); ++g) {
       out.generations.push_back(generation(g, n_year));
@@ -84,7 +64,7 @@ class Surveyor {
   void with_numbers(std::size_t n, PackCoverage& out) const {
     std::vector<int> windows(n);
     std::vector<char> numbered(n, 0);
-    in_parallel(n, threads_, [&](std::size_t i) {
+    in_parallel(n, [&](std::size_t i) {
       Random random(seed_of(seed_, i));
       SimulatedVehicle v = simulate_vehicle(t_, right_world, 1.0, random);
       if (auto number = simulate_identity_number(t_, v.route, v.month, random)) {
@@ -135,7 +115,7 @@ class Surveyor {
       if (m.year() == year) of_year.prior[build] = t_.prior[build];
     });
     std::vector<int> windows(n);
-    in_parallel(n, threads_, [&](std::size_t i) {
+    in_parallel(n, [&](std::size_t i) {
       Random random(seed_of(seed_ + static_cast<std::uint64_t>(year), i));
       windows[i] = window_of(t_, simulate_vehicle(of_year, right_world, 1.0, random).evidence);
     });
@@ -196,13 +176,12 @@ class Surveyor {
 
   const Tables& t_;
   std::uint64_t seed_;
-  unsigned threads_;
 };
 
 }  // namespace
 
-PackCoverage pack_coverage(const Tables& tables, std::size_t n, std::size_t n_year, std::uint64_t seed, unsigned threads) {
-  return Surveyor(tables, seed, threads).run(n, n_year);
+PackCoverage pack_coverage(const Tables& tables, std::size_t n, std::size_t n_year, std::uint64_t seed) {
+  return Surveyor(tables, seed).run(n, n_year);
 }
 
 }  // namespace exworks

@@ -40,7 +40,7 @@ struct PackCoverage {
 };
 
 /// A fact counts by its best source: published before common practice before memory. `n`: vehicles simulated for the medians;
-/// `n_year`: for each generation and year (0: no windows by year). Same seed, same result, however many threads.
-PackCoverage pack_coverage(const Tables& tables, std::size_t n, std::size_t n_year, std::uint64_t seed, unsigned threads);
+/// `n_year`: for each generation and year (0: no windows by year). Same seed, same result, on whatever machine.
+PackCoverage pack_coverage(const Tables& tables, std::size_t n, std::size_t n_year, std::uint64_t seed);
 
 }  // namespace exworks

@@ -2,10 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <thread>
 
+#include "base/parallel.hpp"
 #include "engine/infer/lookahead.hpp"
 #include "assess/marginals.hpp"
+#include "study/draws.hpp"
 
 namespace exworks {
 
@@ -125,36 +126,22 @@ TrialResult sum_up(const std::vector<Outcome>& outcomes) {
   return r;
 }
 
-std::uint64_t seed_of(std::uint64_t seed, std::size_t i) { return Random(seed * 0x100000001b3ull + i).next(); }
-
 }  // namespace
 
-TrialResult run_world(const Tables& tables, const World& world, std::size_t n, std::uint64_t seed, double coverage, unsigned threads) {
+TrialResult run_world(const Tables& tables, const World& world, std::size_t n, std::uint64_t seed, double coverage, unsigned workers) {
   std::vector<Outcome> outcomes(n);
-  std::vector<std::thread> workers;
-  const unsigned count = std::max(1u, threads);
-  for (unsigned w = 0; w < count; ++w) {
-    workers.emplace_back([&, w] {
-      for (std::size_t i = w; i < n; i += count) outcomes[i] = assess_one(tables, world, seed_of(seed, i), coverage);
-    });
-  }
-  for (std::thread& w : workers) w.join();
+  in_parallel(n, [&](std::size_t i) { outcomes[i] = assess_one(tables, world, seed_of(seed, i), coverage); }, workers);
   return sum_up(outcomes);
 }
 
-Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage, unsigned threads) {
+Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage) {
   Trial trial{tables.family, n, seed, {}, {}};
-  trial.right = run_world(tables, right_world, n, seed, coverage, threads);
-  trial.wrong = run_world(tables, wrong_world, n, seed, coverage, threads);
+  trial.right = run_world(tables, right_world, n, seed, coverage);
+  trial.wrong = run_world(tables, wrong_world, n, seed, coverage);
   return trial;
 }
 
 namespace {
-
-int window_of(const Tables& t, const Evidence& e) {
-  const DateSet date = marginals(t, infer(t, e).build, Settings{}.level).date;
-  return date.to - date.from + 1;
-}
 
 /// Reveals the vehicle's notes in the order that `choose` picks; how many until the window is `months` or less.
 template <class Choose>

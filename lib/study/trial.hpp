@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "base/parallel.hpp"
 #include "engine/infer/simulate.hpp"
 #include "assess/assessment.hpp"
 
@@ -33,10 +34,10 @@ struct Trial {
   TrialResult right, wrong;
 };
 
-/// Simulates n vehicles in the right world and n in the wrong one, assesses each. Same seed, same result, however many threads.
+/// Simulates n vehicles in the right world and n in the wrong one, assesses each. Same seed, same result, however many workers there are.
 /// `coverage`: the share of features seen; below 0: drawn for each vehicle, even between 0.3 and 1.
-Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage, unsigned threads);
-TrialResult run_world(const Tables& tables, const World& world, std::size_t n, std::uint64_t seed, double coverage, unsigned threads);
+Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage);
+TrialResult run_world(const Tables& tables, const World& world, std::size_t n, std::uint64_t seed, double coverage, unsigned workers = worker_count());
 
 /// How many checks it takes to a date window of so many months, by three orders.
 struct Walk {

@@ -1,23 +1,33 @@
 #pragma once
+#include <cstdint>
 #include <functional>
 #include <string>
 #include <vector>
 
-#include "workshop/book_common.hpp"
+#include "book/book.hpp"
+#include "workshop/packs.hpp"
 
-/// Many inspections in one run: two threads, results in the order of the inputs, memory that doesn't grow with their number.
-namespace exworks::cli {
+/// Many inspections in one run, on all cores: results in the order of the inputs, memory that doesn't grow with their number.
+namespace exworks {
 
-struct BatchOptions {
-  std::vector<std::string> files;  ///< of inspections; with a book, the numbers of jobs
-  std::string family, rules;
-  bool quick = false, jsonl = false, all = false;
+struct BatchWanted {
+  std::string family;              ///< in place of the inspections' own, unless it is ""
+  bool quick = false;              ///< see batch_settings
+  bool jsonl = false;              ///< a line of JSON for each, in place of a line of text
 };
 
-/// Assesses files. One that fails is reported and the rest go on; bad_input when any failed.
-int batch_of_files(const BatchOptions& options);
+/// What became of one of them.
+struct BatchResult {
+  std::string line;   ///< to be printed, with its end; "" for one that failed, unless a line of JSON says so
+  std::string error;  ///< what is wrong with it; "" when it could be assessed
+};
 
-/// The same for jobs of a book; each assessment is kept in it.
-int batch_of_book(const BatchOptions& options, const BookOptions& book);
+/// Called with some results at a time, and with how many there have been.
+using Deliver = std::function<void(const std::vector<BatchResult>& results, std::size_t delivered)>;
 
-}  // namespace exworks::cli
+void batch_of_files(Packs& packs, const std::vector<std::string>& files, const BatchWanted& wanted, const Deliver& deliver);
+
+/// Jobs of a book; each assessment is kept in it, as said by `by`, before it is delivered: what a reader has seen is in the book.
+void batch_of_jobs(Packs& packs, Book& book, const std::vector<std::int64_t>& jobs, const std::string& by, const BatchWanted& wanted, const Deliver& deliver);
+
+}  // namespace exworks

@@ -3,12 +3,12 @@
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
-#include "workshop/book_inspection.hpp"
+#include "workshop/job_inspection.hpp"
 #include "workshop/make_report.hpp"
 #include "workshop/photos.hpp"
 
 /// A job of the book as the subject of a report.
-namespace exworks::cli {
+namespace exworks {
 
 namespace {
 
@@ -61,4 +61,4 @@ std::optional<ReportSubject> subject_of_job(Book& book, std::int64_t job, Diagno
   return ReportSubject{std::move(*inspection), load_photos(book, job, diagnostics), {changes_of(book, job), answers_of(book, job)}};
 }
 
-}  // namespace exworks::cli
+}  // namespace exworks

@@ -1,14 +1,16 @@
 #include "workshop/make_report.hpp"
 
 #include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <nlohmann/json.hpp>
 
-#include "pdf.hpp"
-#include "report/render/render.hpp"
 #include "report/json/document_json.hpp"
+#include "report/render/render.hpp"
 #include "words/summary.hpp"
 #include "words/terms.hpp"
 
-namespace exworks::cli {
+namespace exworks {
 
 namespace {
 
@@ -50,6 +52,13 @@ Valuation valuation(const ValueWanted& wanted, const Tables& t, const Assessment
 
 }  // namespace
 
+std::string today() {
+  const std::chrono::year_month_day day{std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())};
+  char buffer[40];
+  std::snprintf(buffer, sizeof buffer, "%04d-%02u-%02u", static_cast<int>(day.year()), static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+  return buffer;
+}
+
 ReportOptions report_options(const std::string& kind, const std::string& terms, const std::string& paper, const std::string& date) {
   ReportOptions out;
   out.kind = kind == "intake" ? ReportKind::intake : kind == "owner" ? ReportKind::owner : ReportKind::pre_purchase;
@@ -78,7 +87,7 @@ std::optional<MadeReport> make_report(const Tables& pack, ReportSubject subject,
   if (wanted.value && dated) value = valuation(*wanted.value, tables, *assessment, dated->month);
   const ReportInput input{tables, *assessment, subject.inspection, next, std::move(subject.photos), value ? &*value : nullptr, std::move(subject.record), &wanted.schemes, std::move(classified)};
   const Report report = build_report(input, wanted.options);
-  return MadeReport{render_html(tables, report), render_text(tables, report), report_contents(input, report)};
+  return MadeReport{render_html(tables, report), render_text(tables, report), std::make_shared<const nlohmann::ordered_json>(report_contents(input, report))};
 }
 
-}  // namespace exworks::cli
+}  // namespace exworks

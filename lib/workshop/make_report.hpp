@@ -1,5 +1,6 @@
 #pragma once
-#include <nlohmann/json.hpp>
+#include <memory>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 #include <vector>
@@ -10,7 +11,7 @@
 #include "book/book.hpp"
 
 /// From an inspection or a job to the finished report: one way for the verb and for the guided inspection. Nothing is printed.
-namespace exworks::cli {
+namespace exworks {
 
 /// What a report is about: an inspection with its photos, and what the job book remembers of it.
 struct ReportSubject {
@@ -37,8 +38,11 @@ struct ReportWanted {
 
 struct MadeReport {
   std::string html, text;
-  nlohmann::ordered_json contents;  ///< all that it says, for programs
+  std::shared_ptr<const nlohmann::ordered_json> contents;  ///< all that it says, for programs; never null
 };
+
+/// Today, 2026-11-20.
+std::string today();
 
 /// From the words of the command line and of the guided inspection: kind (pre-purchase, intake, owner), terms (en-GB ...), paper
 /// (a4, letter, or "" by the terms), date (2026-11-20, or "" for today).
@@ -50,4 +54,4 @@ std::optional<ReportSubject> subject_of_job(Book& book, std::int64_t job, Diagno
 /// `pack` as it was compiled; its words are swapped here. Nothing is returned when the inspection has errors.
 std::optional<MadeReport> make_report(const Tables& pack, ReportSubject subject, const ReportWanted& wanted, Diagnostics& diagnostics);
 
-}  // namespace exworks::cli
+}  // namespace exworks

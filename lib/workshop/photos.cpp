@@ -6,7 +6,7 @@
 #include "base/file.hpp"
 #include "book/photos.hpp"
 
-namespace exworks::cli {
+namespace exworks {
 
 namespace fs = std::filesystem;
 
@@ -90,4 +90,4 @@ std::map<std::string, ReportPhoto> load_photos(Book& book, std::int64_t job, Dia
   return out;
 }
 
-}  // namespace exworks::cli
+}  // namespace exworks

@@ -1,7 +1,6 @@
 #pragma once
 #include <map>
 #include <string>
-#include <string_view>
 
 #include "base/diagnostic.hpp"
 #include "record/inspection.hpp"
@@ -10,7 +9,7 @@
 
 /// Photos as a report takes them in: JPEG or PNG by their first bytes, at most 12 MiB each. One that can't be taken in is
 /// kept with no picture, and a warning says why.
-namespace exworks::cli {
+namespace exworks {
 
 /// The photos that an inspection names, by name; none from outside its folder.
 std::map<std::string, ReportPhoto> load_photos(const Inspection& inspection, const std::string& file, Diagnostics& diagnostics);
@@ -18,7 +17,4 @@ std::map<std::string, ReportPhoto> load_photos(const Inspection& inspection, con
 /// The photos of a job: the book's own copies, by the names that they came with.
 std::map<std::string, ReportPhoto> load_photos(Book& book, std::int64_t job, Diagnostics& diagnostics);
 
-/// A photo's bytes as a data: address; "" when they are neither JPEG nor PNG, or over 12 MiB.
-std::string photo_address(std::string_view bytes);
-
-}  // namespace exworks::cli
+}  // namespace exworks

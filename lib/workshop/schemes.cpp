@@ -1,24 +1,22 @@
 #include "workshop/schemes.hpp"
 
 #include <algorithm>
-#include <iostream>
 #include <set>
 
 #include "base/text.hpp"
 
-namespace exworks::cli {
+namespace exworks {
 
 std::vector<Scheme> load_schemes(const Rules& rules) {
   Diagnostics d;
   std::vector<Scheme> out;
-  for (const std::filesystem::path& folder : rules) {
+  for (const std::filesystem::path& folder : rules.folders) {
     for (Scheme& s : read_schemes(folder / "scheme", d)) {
       const bool known = std::any_of(out.begin(), out.end(), [&](const Scheme& other) { return other.id == s.id; });
       if (!known) out.push_back(std::move(s));
     }
   }
-  print(d, false);
-  if (d.has_errors()) throw BadInput{};
+  if (d.has_errors()) throw Mistakes{errors_among(d)};
   return out;
 }
 
@@ -29,8 +27,7 @@ std::vector<Scheme> choose_schemes(std::vector<Scheme> schemes, const std::vecto
   const std::vector<std::string> known(words.begin(), words.end());
   for (const std::string& word : wanted) {
     if (words.contains(word)) continue;
-    std::cerr << "there is no scheme or group '" << word << "'; " << did_you_mean(word, known, "known are " + join_and(known)) << '\n';
-    throw BadInput{};
+    throw mistake("there is no scheme or group '" + word + "'", did_you_mean(word, known, "known are " + join_and(known)));
   }
   const auto named = [&](const std::string& word) { return std::find(wanted.begin(), wanted.end(), word) != wanted.end(); };
   std::erase_if(schemes, [&](const Scheme& s) { return !named(s.id) && !named(s.group); });
@@ -46,8 +43,7 @@ std::vector<Scheme> schemes_for(std::vector<Scheme> schemes, Region reader) {
 CalendarDay report_day(const std::string& text) {
   const auto day = parse_day(text);
   if (day) return *day;
-  std::cerr << "--date '" << text << "' is not a day; write it 2026-11-20\n";
-  throw BadInput{};
+  throw mistake("--date '" + text + "' is not a day", "write it 2026-11-20");
 }
 
-}  // namespace exworks::cli
+}  // namespace exworks

@@ -3,15 +3,15 @@
 
 #include "book/keep.hpp"
 #include "command.hpp"
-#include "verbs/book/book.hpp"
-#include "workshop/book_common.hpp"
+#include "verbs/book/verbs.hpp"
+#include "verbs/open_book.hpp"
 
 namespace exworks::cli {
 
 int run(const BookBackupArguments& options) {
   const std::string path = book_path(options);
   backup_book(path, options.file, options.overwrite);
-  if (options.json) std::cout << nlohmann::ordered_json{{"book", path}, {"backup", options.file}}.dump(2) << '\n';
+  if (options.json) print_json(nlohmann::ordered_json{{"book", path}, {"backup", options.file}});
   else std::cout << options.file << ": a whole copy of " << path << '\n';
   return done;
 }

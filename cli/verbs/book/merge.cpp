@@ -4,8 +4,9 @@
 #include "book/keep.hpp"
 #include "command.hpp"
 #include "report/render/page.hpp"
-#include "verbs/book/book.hpp"
-#include "workshop/book_common.hpp"
+#include "verbs/book/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
@@ -21,7 +22,7 @@ int run(const BookMergeArguments& options) {
   if (options.json) {
     Json out = {{"jobs", m.jobs}, {"entries", m.changes}, {"assessments", m.assessments}, {"photos", m.photos}, {"conflicts", Json::array()}};
     for (const Conflict& c : m.conflicts) out["conflicts"].push_back({{"job", c.job}, {"kind", c.kind}, {"name", c.name}, {"ours", to_json(c.ours, false)}, {"theirs", to_json(c.theirs, false)}});
-    std::cout << out.dump(2) << '\n';
+    print_json(out);
   } else {
     std::cout << m.jobs << " new jobs, " << m.changes << " entries, " << m.assessments << " assessments, " << m.photos << " photos taken in\n";
     for (const Conflict& c : m.conflicts) {

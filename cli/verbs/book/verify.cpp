@@ -5,8 +5,8 @@
 #include "book/keep.hpp"
 #include "command.hpp"
 #include "report/render/page.hpp"
-#include "verbs/book/book.hpp"
-#include "workshop/book_common.hpp"
+#include "verbs/book/verbs.hpp"
+#include "verbs/open_book.hpp"
 
 namespace exworks::cli {
 
@@ -14,7 +14,7 @@ int run(const BookVerifyArguments& options) {
   const std::string path = book_path(options);
   const std::vector<std::string> wrong = verify_book(path);
   if (options.json) {
-    std::cout << nlohmann::ordered_json{{"book", path}, {"whole", wrong.empty()}, {"wrong", wrong}}.dump(2) << '\n';
+    print_json(nlohmann::ordered_json{{"book", path}, {"whole", wrong.empty()}, {"wrong", wrong}});
   } else {
     for (const std::string& line : wrong) std::cout << harmless(line) << '\n';
     std::cout << path << (wrong.empty() ? ": whole\n" : ": not whole; 'exworks book restore' puts a good backup in its place\n");

@@ -6,8 +6,8 @@
 #include "base/file.hpp"
 #include "command.hpp"
 #include "verbs/job/comparison.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_common.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
 
 namespace exworks::cli {
 
@@ -35,7 +35,7 @@ StoredAssessment find_assessment(Book& book, const std::string& text) {
 int run(const JobCompareArguments& options) {
   Book book = open_existing_book(options);
   const nlohmann::ordered_json c = comparison(find_assessment(book, options.a), find_assessment(book, options.b));
-  if (options.json) std::cout << c.dump(2) << '\n';
+  if (options.json) print_json(c);
   else std::cout << text_of_comparison(c);
   return done;
 }

@@ -5,9 +5,9 @@
 #include "book/bundle.hpp"
 #include "book/photos.hpp"
 #include "command.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_common.hpp"
-#include "workshop/book_inspection.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/job_inspection.hpp"
 
 namespace exworks::cli {
 

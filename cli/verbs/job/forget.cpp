@@ -4,8 +4,8 @@
 
 #include "book/keep.hpp"
 #include "command.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_common.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
 
 namespace exworks::cli {
 
@@ -38,7 +38,7 @@ void clean(StoredAssessment& a) {
 int run(const JobForgetArguments& options) {
   Book book = open_existing_book(options);
   const Forgotten f = forget_job(book, options.job, clean);
-  if (options.json) std::cout << nlohmann::ordered_json{{"job", options.job}, {"entries", f.changes}, {"assessments", f.assessments}, {"photos", f.photos}}.dump(2) << '\n';
+  if (options.json) print_json(nlohmann::ordered_json{{"job", options.job}, {"entries", f.changes}, {"assessments", f.assessments}, {"photos", f.photos}});
   else std::cout << "job " << options.job << ": names, references and free text removed from " << f.changes << " entries and " << f.assessments << " assessments, with " << f.photos << " photos; what was seen stays\n";
   std::cerr << "note: backups, exports and other books made before still hold it\n";
   return done;

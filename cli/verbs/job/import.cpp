@@ -5,10 +5,11 @@
 #include "book/bundle.hpp"
 #include "book/photos.hpp"
 #include "command.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_assess.hpp"
-#include "workshop/book_common.hpp"
-#include "workshop/book_inspection.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/job_assessment.hpp"
+#include "workshop/job_inspection.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
@@ -44,14 +45,22 @@ void take_assessment(Book& book, std::int64_t job, const Bundle& bundle, const s
   book.add_assessments({{s, part_verdicts(a["result"])}}, by);
 }
 
+/// Warnings and notes are told at once; mistakes are thrown.
+std::vector<Entry> entries_of(const std::string& xml, const std::string& file) {
+  Diagnostics remarks;
+  std::vector<Entry> entries = entries_of_xml(xml, file, remarks);
+  print(remarks, true);
+  return entries;
+}
+
 std::int64_t import_bundle(Book& book, const std::string& file, const JobImportArguments& options) {
   const Bundle bundle = read_bundle(file);
-  std::vector<Entry> entries = entries_of_xml(bundle.inspection, file + ": inspection.xml");
+  std::vector<Entry> entries = entries_of(bundle.inspection, file + ": inspection.xml");
   const PhotoFolder folder(book.photo_folder());
   for (const auto& [hash, bytes] : bundle.bytes) {
     folder.keep(bytes);
     Fields fields = bundle.photos.count(hash) != 0 ? bundle.photos.at(hash) : Fields{};
-    for (const auto& [name, value] : fields) check_text("the bundle's photo " + name, value);
+    for (const auto& [name, value] : fields) require_text("the bundle's photo " + name, value);
     entries.push_back(photo_entry(hash, fields));
   }
   const std::int64_t job = take_in(book, entries, options);
@@ -67,17 +76,18 @@ int run(const JobImportArguments& options) {
   bool failed = false;
   for (const std::string& file : options.files) {
     try {
-      const std::int64_t job = looks_like_bundle(file) ? import_bundle(book, file, options) : take_in(book, entries_of_xml(read_file(file), file), options);
+      const std::int64_t job = looks_like_bundle(file) ? import_bundle(book, file, options) : take_in(book, entries_of(read_file(file), file), options);
       out.push_back({{"file", file}, {"job", job}});
       if (!options.json) std::cout << "job " << job << "  " << file << '\n';
-    } catch (const BadInput&) {
+    } catch (const Mistakes& m) {
+      print(m.found, true);
       failed = true;
     } catch (const BundleRefused& e) {
       std::cerr << e.what << "; " << e.remedy << '\n';
       failed = true;
     }
   }
-  if (options.json) std::cout << out.dump(2) << '\n';
+  if (options.json) print_json(out);
   return failed ? bad_input : done;
 }
 

@@ -4,8 +4,9 @@
 #include "base/text.hpp"
 #include "command.hpp"
 #include "report/render/page.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_common.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
@@ -55,7 +56,7 @@ int run(const JobListArguments& options) {
   if (options.json) {
     nlohmann::ordered_json out = nlohmann::ordered_json::array();
     for (const Job& j : jobs) out.push_back(to_json(j, options.redact));
-    std::cout << out.dump(2) << '\n';
+    print_json(out);
     return done;
   }
   for (const Job& j : jobs) {

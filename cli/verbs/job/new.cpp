@@ -3,9 +3,10 @@
 
 #include "base/date.hpp"
 #include "command.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_common.hpp"
-#include "workshop/book_inspection.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/job_inspection.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
@@ -26,13 +27,13 @@ int run(const JobNewArguments& options) {
   const std::pair<const char*, const std::string&> said[] = {{"family", options.family}, {"name", options.name},   {"reference", options.reference}, {"owner", options.owner},
                                                              {"date", options.date},     {"note", options.note}};
   for (const auto& [name, value] : said) {
-    check_text(std::string("--") + name, value);
+    require_text(std::string("--") + name, value);
     if (!value.empty()) entries.push_back(about(name, value));
   }
   entries.push_back(about("by", who(options)));
   Book book = open_book(options);
   const std::int64_t job = book.new_job(entries, who(options), options.vehicle_of > 0 ? std::optional(options.vehicle_of) : std::nullopt);
-  if (options.json) std::cout << nlohmann::ordered_json{{"job", job}, {"vehicle", book.job(job).vehicle}, {"book", book.path().string()}}.dump(2) << '\n';
+  if (options.json) print_json(nlohmann::ordered_json{{"job", job}, {"vehicle", book.job(job).vehicle}, {"book", book.path().string()}});
   else std::cout << "job " << job << '\n';
   return done;
 }

@@ -4,14 +4,15 @@
 #include "base/file.hpp"
 #include "book/photos.hpp"
 #include "command.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_common.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
 int run(const JobPhotoArguments& options) {
-  check_text("--note", options.note);
-  check_text("--feature", options.feature);
+  require_text("--note", options.note);
+  require_text("--feature", options.feature);
   Book book = open_existing_book(options);
   book.job(options.job);
   const PhotoFolder folder(book.photo_folder());
@@ -24,7 +25,7 @@ int run(const JobPhotoArguments& options) {
       return bad_input;
     }
     Fields fields{{"file", std::filesystem::path(file).filename().string()}};
-    check_text("the photo's name", fields["file"]);
+    require_text("the photo's name", fields["file"]);
     const std::pair<const char*, std::string> said[] = {{"taken", photo_taken(bytes)}, {"feature", options.feature}, {"note", options.note}};
     for (const auto& [name, value] : said) {
       if (!value.empty()) fields[name] = value;
@@ -35,7 +36,7 @@ int run(const JobPhotoArguments& options) {
     if (!options.json) std::cout << entries.back().name << "  " << file << (photo_taken(bytes).empty() ? "" : "  taken " + photo_taken(bytes)) << '\n';
   }
   book.record(options.job, entries, who(options));
-  if (options.json) std::cout << out.dump(2) << '\n';
+  if (options.json) print_json(out);
   return done;
 }
 

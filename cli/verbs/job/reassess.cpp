@@ -4,10 +4,10 @@
 #include "command.hpp"
 #include "report/render/page.hpp"
 #include "verbs/job/comparison.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_assess.hpp"
-#include "workshop/book_common.hpp"
-#include "workshop/book_inspection.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/job_assessment.hpp"
+#include "workshop/job_inspection.hpp"
 
 namespace exworks::cli {
 
@@ -15,7 +15,7 @@ namespace exworks::cli {
 int run(const JobReassessArguments& options) {
   Book book = open_existing_book(options);
   const std::optional<std::int64_t> before = book.job(options.job).assessment;
-  PackCache packs(rules_folders(options.rules));
+  Packs packs(rules_folders(options.rules));
   const std::string xml = xml_of_entries(book.entries(options.job), false);
   try {
     const Assessed assessed = assess_xml(packs, xml, "job " + std::to_string(options.job), "", Settings{});
@@ -26,7 +26,7 @@ int run(const JobReassessArguments& options) {
   }
   const StoredAssessment now = book.assessment(*book.job(options.job).assessment);
   const nlohmann::ordered_json c = comparison(before ? book.assessment(*before) : now, now);
-  if (options.json) std::cout << c.dump(2) << '\n';
+  if (options.json) print_json(c);
   else if (before) std::cout << text_of_comparison(c);
   else std::cout << harmless("job " + std::to_string(options.job) + ": first assessment kept; " + build_of(now)) << '\n';
   return done;

@@ -5,10 +5,11 @@
 #include "base/text.hpp"
 #include "command.hpp"
 #include "record/inspection_reader.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_assess.hpp"
-#include "workshop/book_common.hpp"
-#include "workshop/book_inspection.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/job_assessment.hpp"
+#include "workshop/job_inspection.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
@@ -112,7 +113,7 @@ void check_value(const Tables& t, const FeatureInfo& f, const Entry& e) {
 /// Words that the job's pack doesn't know are refused while the inspector is still at the vehicle.
 void check_words(const std::string& family, const std::string& rules, const std::vector<Entry>& changes) {
   if (family.empty()) return;
-  const Tables t = load_pack(rules_folders(rules), family);
+  const Tables t = load_tables(family, rules_folders(rules));
   std::vector<std::string> features, numbers;
   for (const auto& [id, index] : t.feature_index) features.push_back(id);
   for (const NumberInfo& n : t.numbers) numbers.push_back(n.id);
@@ -135,8 +136,8 @@ std::vector<Entry> changes_of(const Options& o, const std::vector<Entry>& now) {
   for (const std::string& text : o.about) out.push_back(said_of_job(text));
   for (const std::string& name : o.withdraw) out.push_back(taken_back(name, now));
   for (const Entry& e : out) {
-    check_text("'" + e.name + "'", e.name);
-    for (const auto& [name, value] : e.fields.value_or(Fields{})) check_text(e.name, value);
+    require_text("'" + e.name + "'", e.name);
+    for (const auto& [name, value] : e.fields.value_or(Fields{})) require_text(e.name, value);
   }
   return out;
 }
@@ -163,7 +164,7 @@ int run(const JobSetArguments& options) {
   if (family.empty()) family = about_value(now, "family");
   check_words(family, options.rules, changes);
   const std::size_t changed = book.record(options.job, changes, who(options));
-  if (options.json) std::cout << nlohmann::ordered_json{{"job", options.job}, {"changed", changed}}.dump(2) << '\n';
+  if (options.json) print_json(nlohmann::ordered_json{{"job", options.job}, {"changed", changed}});
   else std::cout << "job " << options.job << ": " << changed << (changed == 1 ? " entry changed\n" : " entries changed\n");
   return done;
 }

@@ -3,8 +3,9 @@
 
 #include "command.hpp"
 #include "report/render/page.hpp"
-#include "verbs/job/job.hpp"
-#include "workshop/book_common.hpp"
+#include "verbs/job/verbs.hpp"
+#include "verbs/open_book.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
@@ -67,7 +68,7 @@ std::string text_of(Book& book, const Options& options) {
 
 int run(const JobShowArguments& options) {
   Book book = open_existing_book(options);
-  if (options.json) std::cout << json_of(book, options).dump(2) << '\n';
+  if (options.json) print_json(json_of(book, options));
   else std::cout << text_of(book, options);
   return done;
 }

@@ -9,8 +9,8 @@
 #include "pack/check/pack_checks.hpp"
 #include "pack/check/publish_checks.hpp"
 #include "record/inspection_reader.hpp"
-#include "verbs/pack/pack.hpp"
 #include "verbs/pack/reference.hpp"
+#include "verbs/pack/verbs.hpp"
 
 namespace exworks::cli {
 
@@ -71,7 +71,7 @@ std::vector<std::string> sources_of_the_vehicles(const Pack& pack) {
 
 void strictly(const Pack& pack, const Options& options, const Rules& rules, Diagnostics& diagnostics) {
   check_for_publishing(pack, sources_of_the_vehicles(pack), diagnostics);
-  if (!options.since.empty()) check_version(pack, read_pack_folder(options.since, rules), diagnostics);
+  if (!options.since.empty()) check_version(pack, load_pack(options.since, rules), diagnostics);
   reference_vehicles_met(pack, diagnostics);
 }
 
@@ -79,15 +79,15 @@ Json to_json(const Diagnostic& d) {
   return {{"severity", word(d.severity)}, {"file", d.place.file}, {"line", d.place.line}, {"column", d.place.column}, {"what", d.what}, {"remedy", d.remedy}};
 }
 
-void print_json(const Options& options, const std::vector<Diagnostic>& found, bool good) {
+void show_json(const Options& options, const std::vector<Diagnostic>& found, bool good) {
   Json out = {{"folder", options.folder}, {"errors", count(found, Severity::error)}, {"warnings", count(found, Severity::warning)}, {"notes", count(found, Severity::note)}};
   if (options.strict) out["fit_to_publish"] = good;
   out["diagnostics"] = Json::array();
   for (const Diagnostic& d : found) out["diagnostics"].push_back(to_json(d));
-  std::cout << out.dump(2) << '\n';
+  print_json(out);
 }
 
-void print_text(const Options& options, const std::vector<Diagnostic>& found, bool good) {
+void show_text(const Options& options, const std::vector<Diagnostic>& found, bool good) {
   std::vector<Diagnostic> shown = found;
   if (options.quiet) std::erase_if(shown, [](const Diagnostic& d) { return d.severity == Severity::note; });
   const std::size_t left = options.all ? 0 : cut_to_gravest(shown, message_limit);
@@ -106,7 +106,7 @@ int run(const PackCheckArguments& options) {
     return bad_usage;
   }
   const Rules rules = rules_folders(options.rules);
-  const std::string folder = find_pack_folder(options.folder, rules);
+  const std::string folder = pack_or_folder(options.folder, rules).string();
   Diagnostics diagnostics;
   const auto pack = read_pack_among(folder, rules, diagnostics);
   if (pack) check_pack(*pack, diagnostics);
@@ -114,7 +114,7 @@ int run(const PackCheckArguments& options) {
   std::vector<Diagnostic> found = diagnostics.sorted();
   if (pack && !pack->extends.empty()) found = but_those_of_the_base(*pack, rules, std::move(found));
   const bool good = !diagnostics.has_errors() && (!options.strict || count(found, Severity::warning) == 0);
-  options.json ? print_json(options, found, good) : print_text(options, found, good);
+  options.json ? show_json(options, found, good) : show_text(options, found, good);
   return good ? done : answer_is_no;
 }
 

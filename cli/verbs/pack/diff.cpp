@@ -9,8 +9,8 @@
 #include "command.hpp"
 #include "engine/compile/compiler.hpp"
 #include "report/render/page.hpp"
-#include "verbs/pack/pack.hpp"
 #include "verbs/pack/reference.hpp"
+#include "verbs/pack/verbs.hpp"
 
 namespace exworks::cli {
 
@@ -129,7 +129,7 @@ void effect(const Options& options, const Pack& before, const Pack& after, Page&
 
 int run(const PackDiffArguments& options) {
   const Rules rules = rules_folders(options.rules);
-  const Pack before = read_pack_folder(find_pack_folder(options.before, rules), rules), after = read_pack_folder(find_pack_folder(options.after, rules), rules);
+  const Pack before = load_pack(pack_or_folder(options.before, rules), rules), after = load_pack(pack_or_folder(options.after, rules), rules);
   const auto differences = pack_differences(before, after);
   Json out = {{"before", before.id}, {"after", after.id}, {"differences", Json::array()}, {"vehicles", Json::array()}};
   Page page(colour_wanted());
@@ -139,7 +139,8 @@ int run(const PackDiffArguments& options) {
     out["differences"].push_back({{"kind", d.kind}, {"about", d.about}, {"id", d.id}, {"words", d.words}});
   }
   if (!differences.empty() || !options.vehicles.empty()) effect(options, before, after, page, out);
-  std::cout << (options.json ? out.dump(2) + "\n" : page.text());
+  if (options.json) print_json(out);
+  else std::cout << page.text();
   return done;
 }
 

@@ -5,7 +5,7 @@
 #include "command.hpp"
 #include "engine/compile/compiler.hpp"
 #include "report/kinds/explain_report.hpp"
-#include "verbs/pack/pack.hpp"
+#include "verbs/pack/verbs.hpp"
 
 namespace exworks::cli {
 
@@ -28,7 +28,8 @@ std::optional<std::size_t> find(const Items& items, const std::string& id, const
 }  // namespace
 
 int run(const PackExplainArguments& options) {
-  const Tables tables = compile_pack(read_named_pack(options.family, options.rules));
+  const Rules rules = rules_folders(options.rules);
+  const Tables tables = tables_of(load_pack(pack_or_folder(options.family, rules), rules));
   AskedVehicles asked;
   if (options.year > 0) asked.year = options.year;
   const auto feature = find(tables.features, options.feature, "feature", tables.family);
@@ -36,7 +37,7 @@ int run(const PackExplainArguments& options) {
   if (!options.market.empty() && !(asked.market = find(tables.axes.markets, options.market, "market", tables.family))) return bad_usage;
   if (!options.variant.empty() && !(asked.variant = find(tables.axes.variants, options.variant, "variant", tables.family))) return bad_usage;
   const FeatureExplained explained = explain_feature(tables, *feature, asked);
-  if (options.json) std::cout << json_explained(tables, explained).dump(2) << '\n';
+  if (options.json) print_json(json_explained(tables, explained));
   else std::cout << text_explained(tables, explained, colour_wanted());
   return explained.vehicles > 0 ? done : answer_is_no;
 }

@@ -6,10 +6,10 @@
 
 #include "author/fact_table.hpp"
 #include "base/file.hpp"
+#include "command.hpp"
 #include "pack/check/pack_checks.hpp"
 #include "pack/read/pack_reader.hpp"
-#include "command.hpp"
-#include "verbs/pack/pack.hpp"
+#include "verbs/pack/verbs.hpp"
 
 namespace exworks::cli {
 
@@ -94,7 +94,7 @@ int run(const PackFromTableArguments& options) {
   std::error_code code;
   fs::create_directories(folder, code);
   write_file(folder / "pack.xml", made.xml);
-  if (options.json) std::cout << nlohmann::ordered_json{{"folder", options.output}, {"family", id}, {"features", features}, {"facts", facts}}.dump(2) << '\n';
+  if (options.json) print_json(nlohmann::ordered_json{{"folder", options.output}, {"family", id}, {"features", features}, {"facts", facts}});
   else std::cout << options.output << ": a pack of " << features << " features and " << facts << " facts\n";
   return done;
 }

@@ -9,7 +9,7 @@
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "command.hpp"
-#include "verbs/pack/pack.hpp"
+#include "verbs/pack/verbs.hpp"
 
 namespace exworks::cli {
 
@@ -100,7 +100,7 @@ int run(PackNewArguments options) {
   std::error_code code;
   fs::create_directories(folder, code);
   write_file(folder / "pack.xml", new_pack_text(pack));
-  if (options.json) std::cout << nlohmann::ordered_json{{"family", pack.id}, {"file", (folder / "pack.xml").string()}}.dump(2) << '\n';
+  if (options.json) print_json(nlohmann::ordered_json{{"family", pack.id}, {"file", (folder / "pack.xml").string()}});
   else std::cout << (folder / "pack.xml").string() << ": a pack with one feature; add yours, then run exworks pack check " << folder.string() << '\n';
   return done;
 }

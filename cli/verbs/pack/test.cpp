@@ -5,7 +5,7 @@
 #include "command.hpp"
 #include "engine/compile/compiler.hpp"
 #include "verbs/pack/reference.hpp"
-#include "verbs/pack/pack.hpp"
+#include "verbs/pack/verbs.hpp"
 
 namespace exworks::cli {
 
@@ -36,8 +36,9 @@ void print_result(const std::string& file, const std::string& of, const Referenc
 
 /// Its own reference vehicles, and those of the packs that it extends: they are to come out as described by it too.
 int run(const PackTestArguments& options) {
-  const Pack pack = read_named_pack(options.folder, options.rules);
-  const Tables tables = compile_pack(pack);
+  const Rules rules = rules_folders(options.rules);
+  const Pack pack = load_pack(pack_or_folder(options.folder, rules), rules);
+  const Tables tables = tables_of(pack);
   Json out = {{"family", tables.family}, {"vehicles", Json::array()}};
   std::size_t all = 0, failed = 0;
   const auto vehicles_of = [&](const std::string& folder, const std::string& of) {
@@ -53,7 +54,7 @@ int run(const PackTestArguments& options) {
   for (const BasePack& base : pack.extends) vehicles_of(base.folder, base.id);
   out["met"] = all - failed;
   out["not_met"] = failed;
-  if (options.json) std::cout << out.dump(2) << '\n';
+  if (options.json) print_json(out);
   else std::cout << pack.folder << ": " << all - failed << " of " << all << " reference vehicles as their descriptions say\n";
   return failed == 0 ? done : answer_is_no;
 }

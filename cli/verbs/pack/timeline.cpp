@@ -4,9 +4,9 @@
 #include "base/file.hpp"
 #include "command.hpp"
 #include "engine/compile/compiler.hpp"
-#include "pdf.hpp"
 #include "report/render/timeline_drawing.hpp"
-#include "verbs/pack/pack.hpp"
+#include "verbs/pack/verbs.hpp"
+#include "workshop/pdf.hpp"
 
 namespace exworks::cli {
 
@@ -17,10 +17,11 @@ int run(const PackTimelineArguments& options) {
     return bad_usage;
   }
   refuse_existing(options.file, options.overwrite);
-  const Tables tables = compile_pack(read_named_pack(options.family, options.rules));
+  const Rules rules = rules_folders(options.rules);
+  const Tables tables = tables_of(load_pack(pack_or_folder(options.family, rules), rules));
   const Timeline timeline = make_timeline(tables);
   if (!options.file.empty()) write_file(options.file, html ? html_timeline(tables, timeline) : pdf ? pdf_of(html_timeline(tables, timeline)) : svg_timeline(tables, timeline, options.columns));
-  if (options.json) std::cout << json_timeline(tables, timeline).dump(2) << '\n';
+  if (options.json) print_json(json_timeline(tables, timeline));
   else if (options.file.empty()) std::cout << svg_timeline(tables, timeline, options.columns);
   return done;
 }

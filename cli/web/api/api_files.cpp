@@ -3,7 +3,7 @@
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "workshop/make_report.hpp"
-#include "pdf.hpp"
+#include "workshop/pdf.hpp"
 #include "workshop/schemes.hpp"
 #include "book/photos.hpp"
 #include "base/sha256.hpp"

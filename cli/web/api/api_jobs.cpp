@@ -2,8 +2,8 @@
 #include <nlohmann/json.hpp>
 
 #include "base/date.hpp"
-#include "workshop/book_inspection.hpp"
-#include "pdf.hpp"
+#include "workshop/job_inspection.hpp"
+#include "workshop/make_report.hpp"
 #include "web/api/api.hpp"
 #include "web/sessions/qr.hpp"
 #include "web/sessions/secret.hpp"

@@ -1,20 +1,20 @@
 #include "web/api/context.hpp"
 
-#include "workshop/book_inspection.hpp"
+#include "workshop/job_inspection.hpp"
 #include "pack/read/pack_reader.hpp"
 
 namespace exworks::cli::web {
 
 std::vector<std::string> Context::load_packs() {
   std::vector<std::string> wrong;
-  for (const auto& folder : pack_folders(rules_)) {
+  for (const auto& folder : pack_folders(packs_.rules().folders)) {
     try {
-      families_.push_back(&packs_.get(folder.filename().string()));
+      families_.push_back(&tables_or_failed(packs_, folder.filename().string()));
     } catch (const Failed& f) {
       wrong.push_back(f.why);
     }
   }
-  schemes_ = load_schemes(rules_);
+  schemes_ = load_schemes(packs_.rules());
   return wrong;
 }
 

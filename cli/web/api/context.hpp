@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "workshop/book_assess.hpp"
+#include "workshop/job_assessment.hpp"
 #include "workshop/schemes.hpp"
 #include "book/book.hpp"
 #include "web/api/live.hpp"
@@ -17,7 +17,7 @@ using Json = nlohmann::ordered_json;
 
 class Context {
  public:
-  Context(Book book, Rules rules) : rules_(std::move(rules)), packs_(rules_), lives_(packs_), book_(std::move(book)) {}
+  Context(Book book, Rules rules) : packs_(std::move(rules)), lives_(packs_), book_(std::move(book)) {}
 
   /// Reads every pack, and the schemes; packs with mistakes are left out, and said.
   std::vector<std::string> load_packs();
@@ -39,8 +39,7 @@ class Context {
   LiveJobs& lives() { return lives_; }
 
  private:
-  Rules rules_;
-  PackCache packs_;
+  Packs packs_;
   LiveJobs lives_;
   std::vector<const Tables*> families_;
   std::vector<Scheme> schemes_;

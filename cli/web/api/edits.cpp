@@ -5,7 +5,7 @@
 #include <set>
 
 #include "base/text.hpp"
-#include "workshop/book_inspection.hpp"
+#include "workshop/job_inspection.hpp"
 #include "engine/infer/evidence.hpp"
 #include "record/inspection_reader.hpp"
 

@@ -19,7 +19,7 @@ std::string first_error(const Diagnostics& d) {
   return "";
 }
 
-std::shared_ptr<State> worked_out(PackCache& packs, std::string text) {
+std::shared_ptr<State> worked_out(Packs& packs, std::string text) {
   auto state = std::make_shared<State>();
   state->text = std::move(text);
   Diagnostics d;
@@ -27,7 +27,7 @@ std::shared_ptr<State> worked_out(PackCache& packs, std::string text) {
   if (inspection) {
     state->inspection = std::move(*inspection);
     try {
-      state->tables = &packs.get(state->inspection.family);
+      state->tables = &tables_or_failed(packs, state->inspection.family);
     } catch (const Failed& f) {
       state->trouble = f.why;
       return state;

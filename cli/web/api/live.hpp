@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "workshop/book_assess.hpp"
+#include "workshop/job_assessment.hpp"
 #include "record/inspection.hpp"
 
 /// How each open job stands, kept in memory so that a tap costs one inference. The book is the truth: a state belongs to the text
@@ -23,7 +23,7 @@ struct State {
 
 class LiveJobs {
  public:
-  explicit LiveJobs(PackCache& packs) : packs_(packs) {}
+  explicit LiveJobs(Packs& packs) : packs_(packs) {}
 
   /// `text` is called with the job locked, so that of many edits at once the last sees them all and the others get its state.
   template <class Text>
@@ -48,7 +48,7 @@ class LiveJobs {
   std::shared_ptr<Slot> slot_of(std::int64_t job);
   std::shared_ptr<const State> renew(Slot& slot, std::string text);
 
-  PackCache& packs_;
+  Packs& packs_;
   std::mutex mutex_;
   std::map<std::int64_t, std::shared_ptr<Slot>> slots_;
   std::uint64_t turn_ = 0;

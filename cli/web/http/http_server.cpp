@@ -1,8 +1,8 @@
 #include "web/http/http_server.hpp"
 
 #include <sys/socket.h>
+#include <unistd.h>
 
-#include <algorithm>
 #include <cstdlib>
 
 #include "web/http/connection.hpp"
@@ -17,7 +17,7 @@ namespace {
 constexpr std::size_t threads = 128, most_of_one_address = 96, crowded = threads - 16;
 constexpr int most_requests = 10'000;
 
-/// The body's length as announced; 0 for none. What is no number is refused before this matters (guard.cpp).
+/// The body's length as announced; 0 for none. What is no number is refused before this matters (request_filter.cpp).
 std::size_t announced(const httplib::Request& request) {
   const std::string text = request.get_header_value("Content-Length");
   return text.empty() ? 0 : static_cast<std::size_t>(std::strtoull(text.c_str(), nullptr, 10));
@@ -25,7 +25,7 @@ std::size_t announced(const httplib::Request& request) {
 
 }  // namespace
 
-HttpServer::HttpServer() {
+HttpServer::HttpServer() : connections_(most_of_one_address) {
   new_task_queue = [] { return new httplib::ThreadPool(threads); };
   set_tcp_nodelay(true);
   // Not the library's own choice, SO_REUSEPORT: with it a second program could take a share of our connections.
@@ -47,31 +47,20 @@ void HttpServer::serve() { listen_after_bind(); }
 
 void HttpServer::end() {
   stopping_ = true;
-  // The library loses a stop that comes before it has begun to listen.
-  while (!is_running()) std::this_thread::sleep_for(5ms);
-  stop();
-}
-
-bool HttpServer::enter(const std::string& address) {
-  const std::lock_guard lock(mutex_);
-  std::size_t& here = inside_[address];
-  if (here >= most_of_one_address) return false;
-  ++here;
-  ++all_inside_;
-  return true;
-}
-
-void HttpServer::leave(const std::string& address) {
-  const std::lock_guard lock(mutex_);
-  --all_inside_;
-  if (--inside_[address] == 0) inside_.erase(address);
+  // Not the library's stop: it loses one that comes before it has begun to listen. Without its socket the library listens no more, and
+  // one that has not begun never does.
+  const socket_t listening = svr_sock_.exchange(INVALID_SOCKET);
+  if (listening == INVALID_SOCKET) return;
+  ::shutdown(listening, SHUT_RDWR);
+  ::close(listening);
 }
 
 bool HttpServer::process_and_close_socket(socket_t socket) {
   Connection connection(socket);
-  if (!enter(connection.remote_address())) return false;
+  const ConnectionLimit::Place place(connections_, connection.remote_address());
+  if (!place.had()) return false;
   for (int n = 1; n <= most_requests; ++n) {
-    if (!connection.wait(n > 1 && all_inside_ > crowded ? 200ms : 5000ms, stopping_)) break;
+    if (!connection.wait(n > 1 && connections_.all() > crowded ? 200ms : 5000ms, stopping_)) break;
     connection.begin_head();
     bool closed = false;
     const auto prepare = [&](httplib::Request& request) {
@@ -83,7 +72,6 @@ bool HttpServer::process_and_close_socket(socket_t socket) {
     const bool last = stopping_ || n == most_requests;
     if (!process_request(connection, last, closed, prepare) || closed || last || !connection.usable()) break;
   }
-  leave(connection.remote_address());
   return true;
 }
 

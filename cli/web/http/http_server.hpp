@@ -1,8 +1,7 @@
 #pragma once
 #include <atomic>
-#include <map>
-#include <mutex>
 
+#include "web/http/connection_limit.hpp"
 #include "web/http/http.hpp"
 
 namespace exworks::cli::web {
@@ -15,17 +14,14 @@ class HttpServer : public httplib::Server {
   int bind_address(const std::string& address, int port);
   /// Serves until `end` is called; requests that are under way are finished.
   void serve();
+  /// Ends `serve`, at once where it has not begun.
   void end();
 
  private:
   bool process_and_close_socket(socket_t socket) override;
-  bool enter(const std::string& address);
-  void leave(const std::string& address);
 
   std::atomic<bool> stopping_{false};
-  std::mutex mutex_;
-  std::map<std::string, std::size_t> inside_;  ///< connections by address
-  std::atomic<std::size_t> all_inside_{0};
+  ConnectionLimit connections_;
 };
 
 }  // namespace exworks::cli::web

@@ -1,4 +1,4 @@
-#include "pdf.hpp"
+#include "workshop/pdf.hpp"
 
 #include <fcntl.h>
 #include <spawn.h>
@@ -7,8 +7,6 @@
 
 #include <array>
 #include <cerrno>
-#include <chrono>
-#include <cstdio>
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
@@ -16,9 +14,8 @@
 #include <vector>
 
 #include "base/file.hpp"
-#include "command.hpp"
 
-namespace exworks::cli {
+namespace exworks {
 
 namespace fs = std::filesystem;
 
@@ -93,22 +90,4 @@ std::string pdf_of(const std::string& html) {
   return read_file(pdf);
 }
 
-std::string output_kind(const std::string& file, bool overwrite) {
-  const std::string ending = fs::path(file).extension().string();
-  if (ending != ".html" && ending != ".pdf" && ending != ".txt") throw FileError{"the output '" + file + "' ends in neither .html, .pdf nor .txt", "name it report.html, report.pdf or report.txt"};
-  refuse_existing(file, overwrite);
-  return ending.substr(1);
-}
-
-void write_output(const std::string& file, const std::string& kind, const std::string& html, const std::string& text) {
-  write_file(file, kind == "html" ? html : kind == "pdf" ? pdf_of(html) : text);
-}
-
-std::string today() {
-  const std::chrono::year_month_day day{std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())};
-  char buffer[40];
-  std::snprintf(buffer, sizeof buffer, "%04d-%02u-%02u", static_cast<int>(day.year()), static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
-  return buffer;
-}
-
-}  // namespace exworks::cli
+}  // namespace exworks

@@ -7,10 +7,10 @@
 #include "book/book.hpp"
 
 /// Between an inspection's XML and the book's entries. An entry keeps the element's attributes as they were written.
-namespace exworks::cli {
+namespace exworks {
 
-/// Entries of an inspection; mistakes are printed and BadInput is thrown.
-std::vector<Entry> entries_of_xml(const std::string& xml, const std::string& file);
+/// Entries of an inspection; warnings and notes go to `remarks`. Throws Mistakes.
+std::vector<Entry> entries_of_xml(const std::string& xml, const std::string& file, Diagnostics& remarks);
 
 /// The inspection that these entries say. `redact` leaves out the owner's words and the ends of numbers.
 std::string xml_of_entries(const std::vector<Entry>& entries, bool redact);
@@ -28,4 +28,4 @@ Entry about(const std::string& name, const std::string& value);
 /// What an `about` entry says now, or "".
 std::string about_value(const std::vector<Entry>& entries, const std::string& name);
 
-}  // namespace exworks::cli
+}  // namespace exworks

@@ -1,61 +1,38 @@
-#include "workshop/book_assess.hpp"
+#include "workshop/job_assessment.hpp"
 
 #include <nlohmann/json.hpp>
 #include <set>
 
 #include "base/file.hpp"
-#include "engine/compile/compiler.hpp"
-#include "pack/read/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
 #include "report/json/assessment_json.hpp"
 
-namespace exworks::cli {
+namespace exworks {
 
-namespace {
-
-std::string errors_of(const Diagnostics& d) {
-  std::string out;
-  for (const Diagnostic& one : d.sorted()) {
-    if (one.severity == Severity::error) out += (out.empty() ? "" : "\n") + to_text(one);
+const Tables& tables_or_failed(Packs& packs, const std::string& family) {
+  try {
+    return packs.get(family);
+  } catch (const FileError& e) {
+    throw Failed{e.what + "; " + e.remedy};
+  } catch (const Mistakes& m) {
+    throw Failed{lines_of(m.found)};
   }
-  return out;
 }
 
-}  // namespace
-
-const Tables& PackCache::get(const std::string& family) {
-  const std::lock_guard lock(mutex_);
-  auto [at, fresh] = slots_.try_emplace(family);
-  Slot& slot = at->second;
-  if (fresh) {
-    const auto folders = pack_folders(rules_);
-    const auto folder = std::find_if(folders.begin(), folders.end(), [&](const auto& f) { return f.filename() == family; });
-    Diagnostics d;
-    if (folder == folders.end()) {
-      slot.why = "there is no pack '" + family + "' in " + words(rules_) + "; name one that is there";
-    } else if (const auto pack = read_pack_among(*folder, rules_, d)) {
-      if (auto tables = compile(*pack, d)) slot.tables = std::make_unique<Tables>(std::move(*tables));
-    }
-    if (d.has_errors()) slot.why = errors_of(d);
-  }
-  if (!slot.tables) throw Failed{slot.why};
-  return *slot.tables;
-}
-
-Assessed assess_xml(PackCache& packs, const std::string& xml, const std::string& file, const std::string& family, const Settings& settings) {
+Assessed assess_xml(Packs& packs, const std::string& xml, const std::string& file, const std::string& family, const Settings& settings) {
   Diagnostics d;
   const auto inspection = read_inspection(xml, file, d);
-  if (!inspection) throw Failed{errors_of(d)};
+  if (!inspection) throw Failed{lines_of(errors_among(d))};
   const std::string& wanted = family.empty() ? inspection->family : family;
   if (wanted.empty()) throw Failed{file + ": the inspection names no family; add family=\"...\" to it, or give --family"};
   Assessed out;
   try {
-    out.tables = &packs.get(wanted);
+    out.tables = &tables_or_failed(packs, wanted);
   } catch (const Failed& f) {
     throw Failed{file + ": " + f.why};
   }
   auto assessment = assess(*out.tables, *inspection, settings, Given{}, d);
-  if (!assessment) throw Failed{errors_of(d)};
+  if (!assessment) throw Failed{lines_of(errors_among(d))};
   out.assessment = std::move(*assessment);
   return out;
 }
@@ -103,4 +80,4 @@ std::pair<StoredAssessment, std::vector<PartVerdict>> to_store(std::int64_t job,
   return {s, part_verdicts(result)};
 }
 
-}  // namespace exworks::cli
+}  // namespace exworks

@@ -1,29 +1,19 @@
-#include "workshop/book_common.hpp"
-
-#include <pwd.h>
-#include <unistd.h>
+#include "workshop/jobs.hpp"
 
 #include <algorithm>
 #include <charconv>
-#include <cstdlib>
-#include <iostream>
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
 #include "base/text.hpp"
-#include "workshop/book_inspection.hpp"
 #include "report/render/page.hpp"
+#include "workshop/job_inspection.hpp"
 
-namespace exworks::cli {
+namespace exworks {
 
 using Json = nlohmann::ordered_json;
 
 namespace {
-
-std::string environment(const char* name) {
-  const char* value = std::getenv(name);
-  return value == nullptr ? "" : value;
-}
 
 constexpr const char* withheld = "[withheld]";
 
@@ -42,26 +32,6 @@ std::string shown(const Entry& e, const std::string& field, const std::string& v
 
 }  // namespace
 
-std::string book_path(const BookOptions& options) {
-  if (!options.book.empty()) return options.book;
-  if (const std::string book = environment("EXWORKS_BOOK"); !book.empty()) return book;
-  if (const std::string data = environment("XDG_DATA_HOME"); !data.empty() && data.front() == '/') return data + "/exworks/book.db";
-  return environment("HOME") + "/.local/share/exworks/book.db";
-}
-
-Book open_book(const BookOptions& options) { return Book(book_path(options), system_environment()); }
-
-Book open_existing_book(const BookOptions& options) {
-  if (const std::string path = book_path(options); !std::filesystem::exists(path)) throw FileError{"there is no job book " + path, "name it with --book, or begin one with 'exworks job new'"};
-  return open_book(options);
-}
-
-std::string who(const BookOptions& options) {
-  if (!options.by.empty()) return options.by;
-  const passwd* user = getpwuid(getuid());
-  return user != nullptr ? user->pw_name : std::to_string(getuid());
-}
-
 std::int64_t find_job(Book& book, const std::string& text) {
   // A number is a job's number, as for the other verbs, unless there is no such job.
   std::int64_t id = 0;
@@ -79,11 +49,9 @@ std::int64_t find_job(Book& book, const std::string& text) {
   throw FileError{"the reference '" + text + "' is that of several jobs: " + numbers, "give the job's number"};
 }
 
-void check_text(const std::string& what, const std::string& text) {
+void require_text(const std::string& what, const std::string& text) {
   std::size_t bad = 0;
-  if (is_clean_utf8(text, &bad)) return;
-  std::cerr << what << " is not plain text: byte " << bad + 1 << " is no character; write it in UTF-8, without control characters\n";
-  throw BadInput{};
+  if (!is_clean_utf8(text, &bad)) throw mistake(what + " is not plain text: byte " + std::to_string(bad + 1) + " is no character", "write it in UTF-8, without control characters");
 }
 
 Json to_json(const Job& j, bool redact) {
@@ -113,4 +81,4 @@ std::string words_of(const Entry& e, bool redact) {
   return harmless(out + (note.empty() ? "" : (out.empty() ? "" : "; ") + note));
 }
 
-}  // namespace exworks::cli
+}  // namespace exworks

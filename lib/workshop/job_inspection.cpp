@@ -1,16 +1,15 @@
-#include "workshop/book_inspection.hpp"
+#include "workshop/job_inspection.hpp"
 
 #include <cctype>
 #include <set>
 
-#include "base/text.hpp"
-#include "command.hpp"
-#include "record/inspection_reader.hpp"
 #include "base/sha256.hpp"
+#include "base/text.hpp"
+#include "record/inspection_reader.hpp"
 #include "xml/xml_file.hpp"
 #include "xml/xml_writer.hpp"
 
-namespace exworks::cli {
+namespace exworks {
 
 namespace {
 
@@ -49,8 +48,7 @@ void refuse_twins(const std::vector<Entry>& entries, const std::string& file) {
     if (seen.emplace(e.kind, e.name).second || key_of(e.kind).empty()) continue;
     d.error({file, 0, 0}, e.kind + " '" + e.name + "' is in the inspection twice", "keep one of the two");
   }
-  print(d, false);
-  if (d.has_errors()) throw BadInput{};
+  if (d.has_errors()) throw Mistakes{std::move(d)};
 }
 
 XmlNode node_of(const Entry& e, bool redact) {
@@ -92,11 +90,10 @@ std::string redacted_number(const std::string& text) {
   return out;
 }
 
-std::vector<Entry> entries_of_xml(const std::string& xml, const std::string& file) {
+std::vector<Entry> entries_of_xml(const std::string& xml, const std::string& file, Diagnostics& remarks) {
   Diagnostics d;
-  const auto inspection = read_inspection(xml, file, d);
-  print(d, true);
-  if (!inspection) throw BadInput{};
+  if (!read_inspection(xml, file, d)) throw Mistakes{std::move(d)};
+  remarks.append(d);
   const auto root = XmlFile::parse(xml, file, d);
   std::vector<Entry> out;
   for (const char* name : {"family", "date", "by"}) {
@@ -133,4 +130,4 @@ std::optional<Inspection> inspection_of_job(Book& book, std::int64_t job, Diagno
   return read_inspection(xml_of_entries(book.entries(job), false), "job " + std::to_string(job), diagnostics);
 }
 
-}  // namespace exworks::cli
+}  // namespace exworks

@@ -1,0 +1,42 @@
+#include "verbs/open_book.hpp"
+
+#include <pwd.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+
+#include "base/file.hpp"
+
+namespace exworks::cli {
+
+namespace {
+
+std::string environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr ? "" : value;
+}
+
+}  // namespace
+
+std::string book_path(const BookOptions& options) {
+  if (!options.book.empty()) return options.book;
+  if (const std::string book = environment("EXWORKS_BOOK"); !book.empty()) return book;
+  if (const std::string data = environment("XDG_DATA_HOME"); !data.empty() && data.front() == '/') return data + "/exworks/book.db";
+  return environment("HOME") + "/.local/share/exworks/book.db";
+}
+
+Book open_book(const BookOptions& options) { return Book(book_path(options), system_environment()); }
+
+Book open_existing_book(const BookOptions& options) {
+  if (const std::string path = book_path(options); !std::filesystem::exists(path)) throw FileError{"there is no job book " + path, "name it with --book, or begin one with 'exworks job new'"};
+  return open_book(options);
+}
+
+std::string who(const BookOptions& options) {
+  if (!options.by.empty()) return options.by;
+  const passwd* user = getpwuid(getuid());
+  return user != nullptr ? user->pw_name : std::to_string(getuid());
+}
+
+}  // namespace exworks::cli
