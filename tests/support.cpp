@@ -100,12 +100,12 @@ const FeatureVerdict& feature(const Judged& judged, const std::string& id) {
 
 std::string reason(const Judged& judged, const std::string& id) { return reason_words(*judged.tables, judged, feature(judged, id)); }
 
-const NumberVerdict& number(const Judged& assessment, const std::string& id) {
-  for (const NumberVerdict& n : assessment.numbers) {
-    if (n.id == id) return n;
+const NumberVerdict& number(const Judged& judged, const std::string& id) {
+  for (const NumberVerdict& n : judged.numbers) {
+    if (judged.tables->numbers[n.number].id == id) return n;
   }
   FAIL("number '" << id << "' is not in the assessment");
-  return assessment.numbers.front();
+  return judged.numbers.front();
 }
 
 double odds_of(const std::vector<Odds>& odds, std::size_t index) {

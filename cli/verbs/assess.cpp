@@ -78,9 +78,9 @@ int report_on(const Options& options, const Inspection& inspection, const std::f
   print(diagnostics, true);
   if (!assessment) return bad_input;
   // What was assumed for the sake of a question is no finding on the job.
-  if (options.given.empty() && options.rates.empty()) keep({&tables, *assessment});
-  if (options.json) print_json(json_report(tables, *assessment));
-  else std::cout << text_report(tables, *assessment, colour_wanted(), options.full);
+  if (options.given.empty() && options.rates.empty()) keep({&tables, inspection, *assessment});
+  if (options.json) print_json(json_report({tables, inspection, *assessment}));
+  else std::cout << text_report({tables, inspection, *assessment}, colour_wanted(), options.full);
   return done;
 }
 

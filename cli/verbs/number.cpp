@@ -8,7 +8,7 @@
 #include "report/kinds/text_report.hpp"
 #include "report/kinds/vin_report.hpp"
 #include "verbs/verbs.hpp"
-#include "words/evidence.hpp"
+#include "words/numbers.hpp"
 
 namespace exworks::cli {
 
@@ -66,7 +66,7 @@ int run(const NumberArguments& options) {
   std::cerr << "no pack reads '" << options.text << "'";
   if (unread.empty()) std::cerr << "; no pack has such a number";
   std::cerr << '\n';
-  for (const Read& r : unread) std::cerr << "  " << r.tables->family << ", " << r.tables->numbers[r.read.number].name << ": " << failure_words(r.read) << '\n';
+  for (const Read& r : unread) std::cerr << "  " << r.tables->family << ", " << r.tables->numbers[r.read.number].name << ": " << failure_words(r.read.text, *r.read.unread) << '\n';
   return answer_is_no;
 }
 

@@ -21,6 +21,7 @@ struct Inspection::Impl {
 };
 struct Assessment::Impl {
   std::shared_ptr<const Tables> tables;
+  exworks::Inspection inspection;
   exworks::Assessment assessment;
   std::vector<Problem> remarks;
 };
@@ -107,15 +108,15 @@ Assessment::Assessment(Assessment&&) noexcept = default;
 Assessment& Assessment::operator=(Assessment&&) noexcept = default;
 Assessment::~Assessment() = default;
 
-std::string Assessment::json() const { return json_report(*impl_->tables, impl_->assessment).dump(2); }
-std::string Assessment::text(bool full) const { return text_report(*impl_->tables, impl_->assessment, false, full); }
+std::string Assessment::json() const { return json_report({*impl_->tables, impl_->inspection, impl_->assessment}).dump(2); }
+std::string Assessment::text(bool full) const { return text_report({*impl_->tables, impl_->inspection, impl_->assessment}, false, full); }
 const std::vector<Problem>& Assessment::remarks() const { return impl_->remarks; }
 
 Assessment assess(const Pack& pack, const Inspection& inspection) {
   Diagnostics diagnostics;
   auto found = exworks::assess(*pack.impl_->tables, inspection.impl_->inspection, Settings{}, Given{}, diagnostics);
   if (!found) throw Error(errors_of(diagnostics));
-  return Assessment(std::make_unique<Assessment::Impl>(Assessment::Impl{pack.impl_->tables, std::move(*found), problems_of(diagnostics)}));
+  return Assessment(std::make_unique<Assessment::Impl>(Assessment::Impl{pack.impl_->tables, inspection.impl_->inspection, std::move(*found), problems_of(diagnostics)}));
 }
 
 }  // namespace exworks::api

@@ -3,48 +3,36 @@
 #include <string>
 #include <vector>
 
+#include "assess/claim_verdict.hpp"
+#include "assess/code_verdict.hpp"
 #include "assess/feature_verdict.hpp"
 #include "assess/marginals.hpp"
-#include "engine/infer/evidence.hpp"
+#include "assess/number_verdict.hpp"
+#include "engine/infer/documents.hpp"
 #include "engine/infer/score.hpp"
 
-/// The answer, as plain data: enums, indices and odds. lib/words makes the sentences.
+/// The answer, as plain data: enums, indices and odds. lib/words makes the sentences, with the tables and the inspection that the indices
+/// are into.
 namespace exworks {
 
-struct NumberPartWords {
-  std::string name, text, means;
-};
-
-struct NumberVerdict {
-  std::size_t number = 0;
-  std::string id, name, text, form, where, agrees;  ///< agrees: yes, no, cannot-tell
-  std::vector<NumberPartWords> parts;
-  std::vector<std::string> slips;
-  std::optional<DateSet> window;   ///< what the number by itself says of the build
-  double p_own = 0;                ///< of an identity number: P(it is the vehicle's own | everything)
-  std::string note;
-};
-
 struct DocumentVerdict {
-  std::string words;
-  double reliability = 0;
-  double p_right = 0;   ///< P(it speaks of this vehicle and is right | everything)
+  WeighedPaper paper;
+  double p_right = 0;  ///< P(it speaks of this vehicle and is right | everything)
 };
 
-struct ClaimVerdict {
-  std::string what, by;  ///< "built 1950-05, home market"
-  double p = 0;          ///< P(all of it | everything)
-};
+/// What a reading takes for true.
+enum class Condition { own_number, other_number, claim };
 
-/// The same evidence, taken in a given way.
 struct ReadingLine {
   std::size_t feature = 0, value = 0;  ///< value: noted
   VerdictKind verdict = VerdictKind::uncertain;
   double p_type = 0;
 };
 
+/// The same evidence, taken in a given way.
 struct Reading {
-  std::string given;             ///< in words
+  Condition condition = Condition::own_number;
+  std::size_t claim = 0;         ///< of a claim: index into Assessment::claims
   double p = 0;                  ///< P(the condition | everything)
   bool possible = true;          ///< false: no build of the pack allows it
   std::optional<RouteOdds> leading;
@@ -52,26 +40,44 @@ struct Reading {
   std::vector<ReadingLine> features;
 };
 
-struct Looked {
-  std::string feature, note;
+/// How well the vehicle fits the pack.
+enum class FitKind {
+  not_computed,
+  nothing_observed,
+  impossible,     ///< nothing in the pack allows what was given
+  contradictory,  ///< hardly any simulated vehicle looks as unlikely
+  unusual,
+  usual
+};
+
+struct Fit {
+  FitKind kind = FitKind::not_computed;
+  double p = 1;  ///< share of simulated vehicles that look at least as unlikely
+
+  bool bad() const { return kind == FitKind::impossible || kind == FitKind::contradictory || kind == FitKind::unusual; }
+};
+
+enum class RemarkKind { nothing_observed, invented_family, document_without_build, document_without_date };
+
+struct Remark {
+  RemarkKind kind = RemarkKind::nothing_observed;
+  std::optional<std::size_t> document;  ///< index into Inspection::documents
 };
 
 struct Assessment : Marginals {
-  std::string vehicle, reference;
   std::optional<Month> inspected;
-  std::vector<FeatureVerdict> features;                ///< in the pack's order
+  std::vector<FeatureVerdict> features;           ///< in the pack's order
   std::vector<NumberVerdict> numbers;
   std::vector<ClaimVerdict> claims;
   std::vector<DocumentVerdict> documents;
   std::vector<CodeVerdict> codes;
-  std::vector<Looked> missing, cannot_tell;
+  std::vector<std::size_t> missing, cannot_tell;  ///< indices into Inspection::observations
   std::vector<Reading> readings;
-  std::vector<std::size_t> hinges_on;                  ///< features without which the leading variant no longer leads
+  std::vector<std::size_t> hinges_on;             ///< features without which the leading variant no longer leads
   Score score;
-  double fit_p = 1;
-  std::string fit_note;
+  Fit fit;
   std::vector<std::size_t> cautions;
-  std::vector<std::string> remarks;                    ///< documents recorded, conflicts, "no observation" ...
+  std::vector<Remark> remarks;
   Settings settings;
   double log_evidence = 0;
 };

@@ -1,5 +1,7 @@
 #include "assess/code_verdict.hpp"
 
+#include <cstdlib>
+
 namespace exworks {
 
 namespace {
@@ -20,10 +22,16 @@ CodeReading read_triplex_code(const DateCode& code) {
   return read_triplex(mark);
 }
 
-CodeReading read(const DateCode& code, Years years, Month inspected) {
-  if (code.kind == "tyre") return read_tyre_code(code.text, code.triangle, day_of(inspected.year(), inspected.month(), 28));
+/// A year of one figure can be of any decade from a few years before the build to the inspection. Where that day is not known, one turn
+/// of the figure after the build is enough to show that the part can be a later one.
+Years possible_years(const BuildWindow& built, const std::optional<Month>& inspected) {
+  return {built.first.year() - 5, inspected ? inspected->year() : built.last.year() + 10};
+}
+
+CodeReading read(const DateCode& code, const BuildWindow& built, const std::optional<Month>& inspected) {
+  if (code.kind == "tyre") return read_tyre_code(code.text, code.triangle, inspected ? std::optional(day_of(inspected->year(), inspected->month(), 28)) : std::nullopt);
   if (code.kind == "triplex") return read_triplex_code(code);
-  if (code.kind == "us-casting") return read_ford_casting(code.text, years);
+  if (code.kind == "us-casting") return read_ford_casting(code.text, possible_years(built, inspected));
   if (code.kind == "belt-label") return read_belt_label(std::atoi(code.text.c_str()));
   if (code.kind == "sealed-beam") return read_sealed_beam(code.text);
   if (code.kind == "approval-mark") return read_approval_mark(code.text);
@@ -33,29 +41,13 @@ CodeReading read(const DateCode& code, Years years, Month inspected) {
 
 }  // namespace
 
-std::string word(Timing timing) {
-  switch (timing) {
-    case Timing::after: return "after";
-    case Timing::supports: return "supports";
-    case Timing::long_before: return "long before";
-    case Timing::ambiguous: return "ambiguous";
-    case Timing::says_nothing: return "says nothing";
-  }
-  return "says nothing";
-}
-
-CodeVerdict judge_code(const DateCode& code, const BuildWindow& built, Month inspected) {
-  CodeVerdict out{code.kind, code.text, code.feature, code.note, {}, {}, {}, Timing::says_nothing, {}};
-  // A year of one digit can be of any decade from a few years before the build to the inspection.
-  const CodeReading reading = read(code, {built.first.year() - 5, inspected.year()}, inspected);
-  out.source = reading.source;
-  for (const CodeCandidate& c : reading.candidates) out.dates.push_back(c.words);
-  for (const CodeFault& f : reading.faults) out.remark += (out.remark.empty() ? "" : " ") + f.what + "; " + f.remedy + ".";
-  for (const std::string& r : reading.remarks) out.remark += (out.remark.empty() ? "" : " ") + r;
-  if (code.kind == "gb-registration" || reading.candidates.empty()) return out;  // a mark dates the registration, not a part
-  const CodeTiming timing = compare_with_build(reading, built);
-  out.timing = timing.overall;
-  out.words = timing.words;
+CodeVerdict judge_code(const std::vector<DateCode>& codes, std::size_t code, const BuildWindow& built, const std::optional<Month>& inspected) {
+  CodeVerdict out;
+  out.code = code;
+  out.reading = read(codes[code], built, inspected);
+  // A registration mark dates the registration, not a part.
+  out.compared = codes[code].kind != "gb-registration" && !out.reading.candidates.empty();
+  if (out.compared) out.timing = compare_with_build(out.reading, built).overall;
   return out;
 }
 

@@ -1,16 +1,17 @@
 #pragma once
-#include <string>
 #include <vector>
 
 #include "assess/assessment.hpp"
 
 namespace exworks {
 
+/// What an expectation speaks of; one of its element can speak of several.
+enum class ExpectedOf { generation, variant, body, market, plant, built, within, feature, number, undecided };
+
 struct ExpectationResult {
   const Expectation* expectation = nullptr;
-  std::string what;   ///< "generation mm"
+  ExpectedOf of = ExpectedOf::variant;
   bool met = false;
-  std::string found;  ///< what the assessment says instead
 };
 
 /// Compares an assessment with what its published description lets one expect. An unknown name in an expectation is an error.

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "assess/marginals.hpp"
-#include "words/evidence.hpp"
 
 namespace exworks {
 
@@ -216,7 +215,7 @@ class FeatureJudge {
       sign(o.mark == MakersMark::other_maker, PartSign::other_makers_mark);
       sign(o.mark == MakersMark::none, PartSign::no_mark);
       for (const CodeVerdict& c : in_.codes) {
-        if (c.feature != f_.id) continue;
+        if (in_.inspection.codes[c.code].feature != f_.id) continue;
         sign(c.timing == Timing::supports, PartSign::code_supports);
         sign(c.timing == Timing::after, PartSign::code_after);
         sign(c.timing == Timing::long_before, PartSign::code_long_before);
@@ -255,10 +254,9 @@ FeatureVerdict judge_feature(const VerdictInputs& inputs, const FeatureFinding& 
   out.finding = finding;
   const Seen& seen = inputs.evidence.seen[finding.seen];
   out.value = seen.value;
-  out.how_noted = how_noted_words(inputs.tables, inputs.evidence, seen);
-  if (seen.observation && !inputs.inspection.observations[*seen.observation].note.empty()) {
-    out.how_noted += (out.how_noted.empty() ? "" : "; ") + inputs.inspection.observations[*seen.observation].note;
-  }
+  out.observation = seen.observation;
+  out.number = seen.number;
+  out.measure = seen.measure;
   FeatureJudge(inputs, out).run();
   return out;
 }

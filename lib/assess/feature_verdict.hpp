@@ -75,7 +75,9 @@ struct PartEvidence {
 struct FeatureVerdict {
   FeatureFinding finding;
   std::size_t value = 0;           ///< noted; FeatureInfo::other() for "none of these"
-  std::string how_noted;           ///< the inspector's note, the measure, or which number said it
+  std::optional<std::size_t> observation;  ///< index into Inspection::observations; nothing when a number said it
+  std::optional<std::size_t> number;       ///< index into Tables::numbers: that which said it
+  std::optional<MeasureNoted> measure;
   VerdictKind verdict = VerdictKind::uncertain;
   Reason reason;
   PartEvidence part;

@@ -51,6 +51,13 @@ std::vector<Odds> sorted(std::vector<double> p) {
 
 }  // namespace
 
+const std::vector<Odds>& odds_of_axis(const Marginals& m, std::string_view axis) {
+  if (axis == "generation") return m.generations;
+  if (axis == "variant") return m.variants;
+  if (axis == "market") return m.markets;
+  return axis == "plant" ? m.plants : m.bodies;
+}
+
 Marginals marginals(const Tables& t, const std::vector<double>& build, double level) {
   Marginals out;
   std::vector<double> generation(t.axes.generations.size()), variant(t.axes.variants.size()), body(t.axes.bodies.size()), market(t.axes.markets.size()), plant(t.axes.plants.size());

@@ -1,4 +1,5 @@
 #pragma once
+#include <string_view>
 #include <vector>
 
 #include "engine/tables/tables.hpp"
@@ -30,6 +31,9 @@ struct Marginals {
   std::vector<double> month_odds;                                    ///< [month - first_month]
   Month first_month;
 };
+
+/// Of one axis by its name in files: generation, variant, market, plant, body.
+const std::vector<Odds>& odds_of_axis(const Marginals& marginals, std::string_view axis);
 
 /// From P(b | o), [build].
 Marginals marginals(const Tables& tables, const std::vector<double>& build, double level);

@@ -11,7 +11,7 @@ namespace {
 
 class Planner {
  public:
-  Planner(const Tables& t, Evidence evidence, Aim aim) : t_(t), e_(std::move(evidence)), aim_(aim), p_(infer(t, e_)) {}
+  Planner(const Tables& t, Evidence evidence, Aim aim, const Settings& settings) : t_(t), e_(std::move(evidence)), aim_(aim), settings_(settings), p_(infer(t, e_)) {}
 
   std::vector<Check> ranked() const {
     std::vector<Check> out;
@@ -24,7 +24,7 @@ class Planner {
       c.noted = o.noted;
       const double bits = aim_ == Aim::build ? c.build_bits : aim_ == Aim::verdicts ? c.verdict_bits : c.build_bits + c.verdict_bits;
       c.bits_per_minute = bits / c.minutes;
-      if (bits >= worth_looking_bits) out.push_back(std::move(c));
+      if (bits >= settings_.worth_looking_bits) out.push_back(std::move(c));
     }
     std::stable_sort(out.begin(), out.end(), [](const Check& a, const Check& b) { return a.bits_per_minute > b.bits_per_minute; });
     return out;
@@ -32,10 +32,10 @@ class Planner {
 
   void fill_outcomes(Check& c) const {
     for (std::size_t v = 0; v < c.noted.size(); ++v) {
-      if (c.noted[v] < 0.03) continue;
+      if (c.noted[v] < settings_.outcome_shown_from) continue;
       const Posterior then = infer(t_, with_note(t_, e_, c.feature, v));
-      const Marginals now = marginals(t_, then.build, 0.9);
-      c.outcomes.push_back({t_.value_id(c.feature, v), t_.value_name(c.feature, v), c.noted[v], now.variants.front().index, now.variants.front().p, now.date});
+      const Marginals now = marginals(t_, then.build, settings_.level);
+      c.outcomes.push_back({v, c.noted[v], now.variants.front().index, now.variants.front().p, now.date});
     }
     std::stable_sort(c.outcomes.begin(), c.outcomes.end(), [](const Outcome& a, const Outcome& b) { return a.p > b.p; });
   }
@@ -53,7 +53,7 @@ class Planner {
     std::vector<std::size_t> open;
     if (aim_ == Aim::build) return open;
     for (const FeatureFinding& f : feature_findings(e_, p_)) {
-      if (f.p_silent <= 0.1 && f.p_type > 0.1 && f.p_type < 0.9) open.push_back(f.feature);
+      if (f.p_silent <= settings_.partly_silent_from && f.p_type > settings_.later_to && f.p_type < settings_.original_from) open.push_back(f.feature);
     }
     return open;
   }
@@ -61,12 +61,13 @@ class Planner {
   const Tables& t_;
   Evidence e_;
   Aim aim_;
+  const Settings& settings_;
   Posterior p_;
 };
 
 }  // namespace
 
-NextChecks next_checks(const Tables& t, const Inspection& inspection, Aim aim, std::optional<double> budget, std::size_t most, Diagnostics& d) {
+NextChecks next_checks(const Tables& t, const Inspection& inspection, Aim aim, std::optional<double> budget, std::size_t most, Diagnostics& d, const Settings& settings) {
   const std::size_t errors = d.error_count();
   Evidence evidence = bind(t, inspection, d);
   NextChecks out;
@@ -77,8 +78,8 @@ NextChecks next_checks(const Tables& t, const Inspection& inspection, Aim aim, s
   for (const Observation& o : inspection.observations) {
     if (o.state == LookState::missing || o.state == LookState::cannot_tell) looked.push_back(t.feature_index.at(o.feature));
   }
-  Planner planner(t, std::move(evidence), aim);
-  out.date = marginals(t, planner.posterior().build, 0.9).date;
+  Planner planner(t, std::move(evidence), aim, settings);
+  out.date = marginals(t, planner.posterior().build, settings.level).date;
   const auto wanted = [&](std::vector<Check> checks) {
     std::erase_if(checks, [&](const Check& c) { return std::find(looked.begin(), looked.end(), c.feature) != looked.end(); });
     return checks;
@@ -87,7 +88,7 @@ NextChecks next_checks(const Tables& t, const Inspection& inspection, Aim aim, s
   const std::size_t unseen = t.feature_index.size() - inspection.observations.size();
   out.left_out = unseen > ranked.size() ? unseen - ranked.size() : 0;
   if (ranked.empty()) {
-    out.note = "Nothing more is worth looking at: no unseen feature of this pack can be expected to change the answer.";
+    out.nothing_left = true;
     return out;
   }
   if (!budget) {
@@ -106,7 +107,7 @@ NextChecks next_checks(const Tables& t, const Inspection& inspection, Aim aim, s
       ranked = wanted(planner.ranked());
     }
     std::stable_sort(out.checks.begin(), out.checks.end(), [&](const Check& a, const Check& b) { return t.features[a.feature].place < t.features[b.feature].place; });
-    if (out.checks.empty()) out.note = "No look that is worth while fits into the time.";
+    out.no_time = out.checks.empty();
   }
   if (out.minutes == 0) {
     for (const Check& c : out.checks) out.minutes += c.minutes;

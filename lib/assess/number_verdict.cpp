@@ -3,32 +3,29 @@
 #include <algorithm>
 
 #include "engine/infer/identity.hpp"
-#include "assess/marginals.hpp"
-#include "words/evidence.hpp"
-#include "words/scales.hpp"
 
 namespace exworks {
 
 namespace {
 
 /// The months that the number allows, weighed by the prior: what it says when nothing else is known.
-std::optional<DateSet> identity_window(const Tables& t, std::vector<double> match) {
+std::optional<DateSet> identity_window(const Tables& t, std::vector<double> match, double level) {
   double sum = 0;
   for (std::size_t b = 0; b < match.size(); ++b) sum += match[b] *= t.prior[b];
   if (sum <= 0) return std::nullopt;
   Month first;
   const std::vector<double> odds = month_odds(t, match, &first);
-  return shortest_window(odds, first, 0.9);
+  return shortest_window(odds, first, level);
 }
 
-std::optional<DateSet> window_alone(const Tables& t, const NumberRead& read, const IdentityLikelihood* says) {
+std::optional<DateSet> window_alone(const Tables& t, const NumberRead& read, double level, const IdentityLikelihood* says) {
   const NumberInfo& info = t.numbers[read.number];
-  if (info.identity) return identity_window(t, says != nullptr ? says->match : identity_likelihood(t, read).match);
+  if (info.identity) return identity_window(t, says != nullptr ? says->match : identity_likelihood(t, read).match, level);
   const FormReading& best = read.readings.front();
   if (!best.serial) return std::nullopt;
   const auto windows = serial_windows(info, best.form, *best.serial, {});
   if (windows.empty()) return std::nullopt;
-  DateSet d{windows.front().first, windows.front().last, windows.front().first, 0.9};
+  DateSet d{windows.front().first, windows.front().last, windows.front().first, level};
   for (const SerialWindow& w : windows) {
     d.from = std::min(d.from, w.first);
     d.to = std::max(d.to, w.last);
@@ -36,88 +33,86 @@ std::optional<DateSet> window_alone(const Tables& t, const NumberRead& read, con
   return d;
 }
 
-std::string no_window_note(const NumberInfo& info, const FormReading& best) {
-  if (!best.serial || info.ranges.empty()) return {};
-  const bool any = std::any_of(info.ranges.begin(), info.ranges.end(), [&](const RangeInfo& r) { return *best.serial >= r.first && *best.serial <= r.last; });
-  if (!any) return "The serial " + std::to_string(*best.serial) + " lies in none of the pack's ranges.";
-  const bool form = std::any_of(info.ranges.begin(), info.ranges.end(),
-                                [&](const RangeInfo& r) { return r.forms.empty() || std::find(r.forms.begin(), r.forms.end(), best.form) != r.forms.end(); });
-  if (!form) return "The pack has no ranges for numbers of this form.";
-  return "The serial lies in a range, but in none for the vehicles that the other parts allow.";
+std::optional<NoWindow> why_no_window(const NumberInfo& info, const FormReading& best) {
+  if (!best.serial || info.ranges.empty()) return std::nullopt;
+  const auto holds = [&](const RangeInfo& r) { return *best.serial >= r.first && *best.serial <= r.last; };
+  const auto of_form = [&](const RangeInfo& r) { return r.forms.empty() || std::find(r.forms.begin(), r.forms.end(), best.form) != r.forms.end(); };
+  if (std::none_of(info.ranges.begin(), info.ranges.end(), holds)) return NoWindow::outside_all_ranges;
+  if (std::none_of(info.ranges.begin(), info.ranges.end(), of_form)) return NoWindow::no_ranges_of_this_form;
+  return NoWindow::of_other_vehicles;
 }
 
-/// A listed later change that leaves this value behind.
-const ChangeInfo* change_behind(const Tables& t, std::size_t feature, std::size_t value) {
-  for (const ChangeInfo& c : t.changes) {
-    if (std::find(c.sets.begin(), c.sets.end(), std::pair{feature, value}) != c.sets.end()) return &c;
+Agreement agreement(double p, const Settings& settings) {
+  return p >= settings.original_from ? Agreement::yes : p <= settings.later_to ? Agreement::no : Agreement::cannot_tell;
+}
+
+/// P(the vehicle is of the scope | everything)
+double odds_within(const VerdictInputs& in, const RouteSet& scope) {
+  double p = 0;
+  for (std::size_t r = 0; r < scope.size(); ++r) {
+    if (!scope[r]) continue;
+    const RouteInfo& route = in.tables.routes[r];
+    for (std::size_t i = 0; i < route.builds(); ++i) p += in.posterior.build[route.first_build + i];
   }
-  return nullptr;
+  return p;
+}
+
+/// The listed later change that leaves this value behind: known on such vehicles, possible by the inspection; of several the one that is
+/// known on most of the builds that remain.
+std::optional<std::size_t> change_behind(const VerdictInputs& in, const Seen& seen) {
+  std::optional<std::size_t> best;
+  double most = 0.5;  // on builds less likely than not, it explains nothing
+  for (std::size_t c = 0; c < in.tables.changes.size(); ++c) {
+    const ChangeInfo& change = in.tables.changes[c];
+    if (std::find(change.sets.begin(), change.sets.end(), std::pair{seen.feature, seen.value}) == change.sets.end()) continue;
+    if (change.from && in.evidence.inspected && share_after(*change.from, *in.evidence.inspected) <= 0) continue;
+    const double p = odds_within(in, change.scope);
+    if (p <= most) continue;
+    most = p;
+    best = c;
+  }
+  return best;
+}
+
+/// A number of an assembly agrees when what it says of its features fits the build. What disagrees most is explained first.
+void judge_by_features(const VerdictInputs& in, std::size_t number, NumberVerdict& out) {
+  std::vector<const FeatureFinding*> said;
+  for (const FeatureFinding& f : in.findings) {
+    if (in.evidence.seen[f.seen].number == number && !f.silent()) said.push_back(&f);
+  }
+  if (said.empty()) return;
+  std::stable_sort(said.begin(), said.end(), [](const FeatureFinding* a, const FeatureFinding* b) { return a->p_type < b->p_type; });
+  out.agrees = agreement(said.front()->p_type, in.settings);
+  for (const FeatureFinding* f : said) {
+    if (agreement(f->p_type, in.settings) == Agreement::no && !out.known_change) out.known_change = change_behind(in, in.evidence.seen[f->seen]);
+  }
 }
 
 }  // namespace
 
-NumberVerdict describe_number(const Tables& t, const NumberRead& read, const IdentityLikelihood* says) {
-  const NumberInfo& info = t.numbers[read.number];
+NumberVerdict describe_number(const Tables& t, const NumberRead& read, double level, const IdentityLikelihood* says) {
   NumberVerdict out;
   out.number = read.number;
-  out.id = info.id;
-  out.name = info.name;
   out.text = read.text;
-  out.where = info.where;
-  out.agrees = "cannot-tell";
   if (read.readings.empty()) {
-    out.note = unread_words(t, read);
+    out.unread = read.unread;
     return out;
   }
-  const FormReading& best = read.readings.front();
-  const FormInfo& form = info.forms[best.form];
-  out.form = form.grammar.name;
-  out.slips = best.slips;
-  for (const PartReading& part : best.parts) {
-    const NumberPart& p = form.grammar.parts[part.part];
-    if (p.kind == NumberPart::Kind::literal) continue;
-    const std::string means = part.code ? p.codes[*part.code].means : "";
-    if (part.text.empty() && means.empty()) continue;
-    out.parts.push_back({p.name, part.text, means});
-  }
-  out.window = window_alone(t, read, says);
-  if (!out.window) out.note = no_window_note(info, best);
+  out.reading = read.readings.front();
+  out.window = window_alone(t, read, level, says);
+  if (!out.window) out.no_window = why_no_window(t.numbers[read.number], *out.reading);
   return out;
 }
 
-NumberVerdict judge_number(const VerdictInputs& j, const NumberRead& read) {
-  const bool identity = j.evidence.identity && &j.evidence.numbers[*j.evidence.identity] == &read;
-  NumberVerdict out = describe_number(j.tables, read, identity ? j.evidence.identity_says.get() : nullptr);
-  const NumberInfo& info = j.tables.numbers[read.number];
-  if (read.readings.empty()) return out;
-  if (info.identity && j.posterior.own_number) {
-    out.p_own = *j.posterior.own_number;
-    out.agrees = out.p_own >= 0.9 ? "yes" : out.p_own <= 0.1 ? "no" : "cannot-tell";
-    if (out.agrees == "no") {
-      out.note = "The number is not consistent with the rest of the vehicle. A miswritten figure, a replaced plate, a number issued by the registering authority or a "
-                 "body from another vehicle would each explain it. Ask the registering authority or the maker's archive, with the papers, before money changes hands.";
-    } else if (out.agrees == "cannot-tell") {
-      out.note = "Whether the number is this vehicle's own can't be told from what was seen.";
-    }
-    return out;
-  }
-  // A number of an assembly agrees when what it says of its features fits the build.
-  double worst = 1;
-  bool any = false;
-  const ChangeInfo* known_change = nullptr;
-  for (const FeatureFinding& f : j.findings) {
-    const Seen& seen = j.evidence.seen[f.seen];
-    if (seen.number != read.number || f.p_silent > 0.5) continue;
-    any = true;
-    if (f.p_type <= 0.1) known_change = change_behind(j.tables, f.feature, seen.value);
-    worst = std::min(worst, f.p_type);
-  }
-  if (any && worst <= 0.1) {
-    out.agrees = "no";
-    out.note = known_change != nullptr ? "Not the number of a part fitted when new; a known change explains it: " + known_change->name + "."
-                                       : "Not consistent with this build as it left the works; the part may have been replaced.";
-  } else if (any && worst >= 0.9) {
-    out.agrees = "yes";
+NumberVerdict judge_number(const VerdictInputs& in, const NumberRead& read) {
+  const bool identity = in.evidence.identity && &in.evidence.numbers[*in.evidence.identity] == &read;
+  NumberVerdict out = describe_number(in.tables, read, in.settings.level, identity ? in.evidence.identity_says.get() : nullptr);
+  if (!out.reading) return out;
+  if (in.tables.numbers[read.number].identity && in.posterior.own_number) {
+    out.p_own = *in.posterior.own_number;
+    out.agrees = agreement(*out.p_own, in.settings);
+  } else {
+    judge_by_features(in, read.number, out);
   }
   return out;
 }

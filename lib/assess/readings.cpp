@@ -3,32 +3,49 @@
 #include <algorithm>
 
 #include "engine/infer/leave_out.hpp"
-#include "assess/feature_verdict.hpp"
-#include "assess/marginals.hpp"
 
 namespace exworks {
 
 namespace {
 
-/// The verdicts of some evidence, without numbers, fit and the rest.
-struct Quick {
-  Posterior posterior;
-  Marginals build;
-  std::vector<FeatureVerdict> features;
-};
+Given both(Given given, const Given& more) {
+  if (!more.variants.empty()) given.variants = more.variants;
+  if (!more.markets.empty()) given.markets = more.markets;
+  if (!more.plants.empty()) given.plants = more.plants;
+  if (more.built) given.built = more.built;
+  if (more.own_number) given.own_number = more.own_number;
+  return given;
+}
 
-Quick judge_quickly(const Tables& t, const Inspection& in, const Evidence& e, const Settings& settings) {
-  Quick q;
-  q.posterior = infer(t, e);
-  q.build = marginals(t, q.posterior.build, settings.level);
-  const auto assemblies = assembly_findings(t, q.posterior);
-  const auto findings = feature_findings(e, q.posterior);
-  const std::vector<CodeVerdict> codes;  // the very parts are no matter of readings
-  const VerdictInputs inputs{t, in, e, q.posterior, findings, assemblies, codes, settings};
-  for (const FeatureFinding& f : findings) {
-    if (!t.features[f.feature].of_number) q.features.push_back(judge_feature(inputs, f));
+/// Judges the same evidence under a condition.
+Reading read_given(const Tables& t, const Inspection& in, Evidence evidence, const Given& given, const Settings& settings) {
+  Reading out;
+  evidence.given = both(evidence.given, given);
+  const Posterior posterior = infer(t, evidence);
+  if (posterior.impossible) {
+    out.possible = false;
+    return out;
   }
-  return q;
+  const Marginals build = marginals(t, posterior.build, settings.level);
+  out.leading = build.routes.front();
+  out.date = build.date;
+  const auto assemblies = assembly_findings(t, posterior);
+  const auto findings = feature_findings(evidence, posterior);
+  const std::vector<CodeVerdict> codes;  // the very parts are no matter of readings
+  const VerdictInputs inputs{t, in, evidence, posterior, findings, assemblies, codes, settings};
+  for (const FeatureFinding& finding : findings) {
+    if (t.features[finding.feature].of_number) continue;
+    const FeatureVerdict f = judge_feature(inputs, finding);
+    out.features.push_back({finding.feature, f.value, f.verdict, finding.p_type});
+  }
+  return out;
+}
+
+/// Does everything else speak against the identity number as strongly as the settings ask?
+bool contradicted(const Tables& t, double p_own, const Settings& settings) {
+  if (p_own >= 1) return false;
+  const double odds = p_own / (1 - p_own), prior = (1 - t.rates.number_error) / t.rates.number_error;
+  return odds / prior < 1 / settings.contradiction_from;
 }
 
 /// An observation that an answer hangs on, and how much of the answer's odds goes with it.
@@ -46,46 +63,52 @@ std::vector<std::size_t> weightiest(std::vector<Hinge> hinges) {
 
 }  // namespace
 
-Reading read_given(const Tables& t, const Inspection& in, const Evidence& evidence, const Given& given, const Settings& settings, std::string words, double p) {
-  Reading out;
-  out.given = std::move(words);
-  out.p = p;
-  Evidence e = evidence;
-  e.given = given;
-  const Quick q = judge_quickly(t, in, e, settings);
-  if (q.posterior.impossible) {
-    out.possible = false;
-    return out;
+std::vector<Reading> judge_readings(const Tables& t, const Inspection& in, const Evidence& evidence, const Posterior& posterior, const std::vector<ClaimVerdict>& claims, const Settings& settings) {
+  std::vector<Reading> out;
+  const auto add = [&](Condition condition, std::size_t claim, const Given& given, double p) {
+    Reading reading = read_given(t, in, evidence, given, settings);
+    reading.condition = condition;
+    reading.claim = claim;
+    reading.p = p;
+    out.push_back(std::move(reading));
+  };
+  if (const auto own = posterior.own_number; own && !evidence.given.own_number && contradicted(t, *own, settings)) {
+    Given given;
+    given.own_number = true;
+    add(Condition::own_number, 0, given, *own);
+    given.own_number = false;
+    add(Condition::other_number, 0, given, 1 - *own);
   }
-  out.leading = q.build.routes.front();
-  out.date = q.build.date;
-  for (const FeatureVerdict& f : q.features) out.features.push_back({f.finding.feature, f.value, f.verdict, f.finding.p_type});
+  for (std::size_t i = 0; i < claims.size(); ++i) add(Condition::claim, i, claims[i].given, claims[i].p);
   return out;
 }
 
-void fill_hinges(const Tables& t, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, Assessment& a) {
-  if (findings.size() < 2) return;
-  const std::size_t leader = a.variants.front().index;
+Hinges find_hinges(const Tables& t, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, const Odds& leader,
+                   const std::vector<FeatureVerdict>& verdicts, const Settings& settings) {
+  Hinges out;
+  out.features.resize(verdicts.size());
+  if (findings.size() < 2) return out;
   const std::vector<LeftOut> without = leave_each_out(t, evidence, posterior, findings);
   std::vector<Hinge> of_build;
-  std::vector<std::vector<Hinge>> of_verdict(a.features.size());
+  std::vector<std::vector<Hinge>> of_verdict(verdicts.size());
   for (std::size_t f = 0; f < findings.size(); ++f) {
     const std::size_t feature = findings[f].feature;
     const LeftOut& rest = without[f];
     const auto lead = std::max_element(rest.variants.begin(), rest.variants.end()) - rest.variants.begin();
-    if (static_cast<std::size_t>(lead) != leader) of_build.push_back({feature, a.variants.front().p - rest.variants[leader]});
-    for (std::size_t i = 0; i < a.features.size(); ++i) {
-      const FeatureVerdict& verdict = a.features[i];
+    if (static_cast<std::size_t>(lead) != leader.index) of_build.push_back({feature, leader.p - rest.variants[leader.index]});
+    for (std::size_t i = 0; i < verdicts.size(); ++i) {
+      const FeatureVerdict& verdict = verdicts[i];
       if (verdict.verdict == VerdictKind::uncertain || verdict.finding.feature == feature) continue;
       const auto at = std::find_if(findings.begin(), findings.end(), [&](const FeatureFinding& x) { return x.feature == verdict.finding.feature; });
       const auto g = static_cast<std::size_t>(at - findings.begin());
       const bool original = verdict.verdict == VerdictKind::original;
       const double now = original ? rest.type[g] : rest.later[g];
-      if (now < (original ? a.settings.original_from : 1 - a.settings.later_to)) of_verdict[i].push_back({feature, 1 - now});
+      if (now < (original ? settings.original_from : 1 - settings.later_to)) of_verdict[i].push_back({feature, 1 - now});
     }
   }
-  a.hinges_on = weightiest(std::move(of_build));
-  for (std::size_t i = 0; i < a.features.size(); ++i) a.features[i].hinges_on = weightiest(std::move(of_verdict[i]));
+  out.build = weightiest(std::move(of_build));
+  for (std::size_t i = 0; i < verdicts.size(); ++i) out.features[i] = weightiest(std::move(of_verdict[i]));
+  return out;
 }
 
 }  // namespace exworks

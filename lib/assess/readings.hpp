@@ -3,11 +3,17 @@
 
 namespace exworks {
 
-/// Judges the same evidence under a condition: "taken as the numbered build", "as claimed".
-Reading read_given(const Tables& tables, const Inspection& inspection, const Evidence& evidence, const Given& given, const Settings& settings, std::string words, double p);
+/// The same evidence under other conditions: a claim is a reading of its own; an identity number that the rest of the vehicle speaks against
+/// strongly gets two.
+std::vector<Reading> judge_readings(const Tables& tables, const Inspection& inspection, const Evidence& evidence, const Posterior& posterior, const std::vector<ClaimVerdict>& claims,
+                                    const Settings& settings);
 
-/// What the answer hangs on: observations without which the leading variant no longer leads, and for each firm verdict those
-/// without which it is no longer firm; at most two each, the weightiest first.
-void fill_hinges(const Tables& tables, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, Assessment& assessment);
+/// What the answers hang on, at most two each, the weightiest first.
+struct Hinges {
+  std::vector<std::size_t> build;                  ///< features without which the leading variant no longer leads
+  std::vector<std::vector<std::size_t>> features;  ///< [verdict]: those without which a firm verdict is no longer firm
+};
+Hinges find_hinges(const Tables& tables, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, const Odds& leader,
+                   const std::vector<FeatureVerdict>& verdicts, const Settings& settings);
 
 }  // namespace exworks

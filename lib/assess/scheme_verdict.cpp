@@ -72,7 +72,7 @@ class Questioner {
       original = original && state.original;
       later = later || state.later;
     }
-    line.from = original || later ? "verdicts" : "open";
+    line.from = original || later ? AnswerFrom::verdicts : AnswerFrom::open;
     for (std::size_t i = 0; i < question.answers.size(); ++i) {
       if (later ? question.answers[i].of_later : !original || question.answers[i].of_original) line.possible.push_back(i);
     }
@@ -89,7 +89,7 @@ class Questioner {
       else if (!a.scheme.empty()) d_.warning(a.place, "question '" + question.id + "' of scheme '" + s_.id + "' has no answer '" + word + "'", did_you_mean(word, ids, "it has " + join_and(ids)));
     }
     if (line.possible.empty()) return;
-    line.from = "answer";
+    line.from = AnswerFrom::answer;
     const bool lapsed = question.lapses && a.date && !a.date->open && years_between(last_day(a.date->last), today_) >= *question.lapses;
     if (lapsed) line.possible = {question.lapses_to};
   }

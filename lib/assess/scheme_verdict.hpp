@@ -9,11 +9,19 @@
 /// Published classifications of one vehicle, from its verdicts and from what a person answered.
 namespace exworks {
 
+/// Where what is known of a question comes from.
+enum class AnswerFrom { verdicts, answer, open };
+
+template <>
+struct Spelling<AnswerFrom> {
+  static constexpr std::string_view words[] = {"verdicts", "answer", "open"};
+};
+
 /// One question of a scheme and what is known of it.
 struct SchemeLine {
   std::size_t question = 0;
   std::vector<std::size_t> possible;      ///< answers that remain
-  std::string from;                       ///< verdicts, answer, or open
+  AnswerFrom from = AnswerFrom::open;
   std::vector<std::size_t> features;      ///< of the pack, on which it rests
   std::vector<std::string> not_inspected; ///< components asked for of which nothing was seen
 };

@@ -13,6 +13,11 @@ struct Settings {
   std::uint64_t seed = 1;
   bool readings = true;           ///< both readings of a number that contradicts the rest, and one of each claim
   bool hinges = true;             ///< what each firm answer hangs on
+  double contradiction_from = 100;  ///< likelihood ratio against an identity number from which both readings are given
+  double unusual_below = 0.05;    ///< share of simulated vehicles as unlikely, below which the fit is unusual
+  double contradictory_below = 0.01;  ///< and below which the observations contradict each other
+  double worth_looking_bits = 0.02;   ///< a coin that falls heads 99.8 times in 100 has as much
+  double outcome_shown_from = 0.03;   ///< odds from which an outcome of a look is told
   double partly_silent_from = 0.1;  ///< P(the pack is silent) above which that is said
   double fact_counts_from = 0.02;  ///< odds of the builds in which a fact binds, above which it is named
   double value_named_from = 0.05; ///< works share above which a value is named as what the works fitted

@@ -58,8 +58,9 @@ std::vector<CodeCandidate> within(const CodeReading& reading, Years years);
 
 // ---- tyres (49 CFR 574) ----
 
-/// The last three or four digits of a tyre's DOT number; `triangle` when one follows three digits. Dates after `today` are refused.
-CodeReading read_tyre_code(std::string_view code, bool triangle, const Day& today);
+/// The last three or four digits of a tyre's DOT number; `triangle` when one follows three digits. Dates after `today`, where it is
+/// known, are refused.
+CodeReading read_tyre_code(std::string_view code, bool triangle, const std::optional<Day>& today);
 
 enum class TyreUse { other, goods_front_steered, bus_front_steered, minibus_single };
 enum class TyreAge { no_rule, allowed, too_old, undetermined };
@@ -147,7 +148,6 @@ struct TimingLimits {
 struct CodeTiming {
   Timing overall = Timing::says_nothing;
   std::vector<Timing> each;  ///< by candidate
-  std::string words;         ///< with the limit that was used
 };
 
 CodeTiming compare_with_build(const CodeReading& reading, const BuildWindow& built, const TimingLimits& limits = {});

@@ -64,13 +64,13 @@ class Matcher {
 
   void serial(std::size_t part, const NumberPart& p, std::size_t at, const FormReading& so_far) {
     std::string digits;
-    std::vector<std::string> slips;
-    std::vector<std::pair<std::string, std::vector<std::string>>> lengths;
+    std::vector<NumberSlip> slips;
+    std::vector<std::pair<std::string, std::vector<NumberSlip>>> lengths;
     for (std::size_t i = at; i < text_.size() && digits.size() < static_cast<std::size_t>(p.max_digits); ++i) {
       const char c = text_[i];
       const char d = digit(c) ? c : as_digit(c);
       if (d == 0) break;
-      if (d != c) slips.push_back(std::string("'") + c + "' read as the digit " + d);
+      if (d != c) slips.push_back({NumberSlip::Kind::digit, std::string(1, c), std::string(1, d)});
       digits += d;
       if (digits.size() >= static_cast<std::size_t>(p.min_digits)) lengths.emplace_back(digits, slips);
     }
@@ -108,9 +108,9 @@ class Matcher {
       const char written = text_[at + i];
       if (written == spelling[i]) continue;
       if (!mixed_up(written, spelling[i])) return;
-      next.slips.push_back(std::string("'") + written + "' read as " + (digit(spelling[i]) ? "the digit " : "the letter ") + spelling[i]);
+      next.slips.push_back({digit(spelling[i]) ? NumberSlip::Kind::digit : NumberSlip::Kind::letter, std::string(1, written), std::string(1, spelling[i])});
     }
-    if (misreading) next.slips.push_back("'" + spelling + "' read as " + (proper.empty() ? "nothing" : "'" + proper + "'"));
+    if (misreading) next.slips.push_back({NumberSlip::Kind::spelling, spelling, proper});
     next.parts.push_back({part, c, proper});
     step(part + 1, at + spelling.size(), next);
   }

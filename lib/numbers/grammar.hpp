@@ -35,12 +35,20 @@ struct PartReading {
   std::string text;                 ///< as the grammar spells it
 };
 
+/// What was forgiven in reading: a letter for a figure, a figure for a letter, or a common misreading of a whole code.
+struct NumberSlip {
+  enum class Kind { digit, letter, spelling };
+  Kind kind = Kind::digit;      ///< of what was meant
+  std::string written, meant;   ///< meant: "" for a part that may be left out
+  bool operator==(const NumberSlip&) const = default;
+};
+
 /// A whole number read by one form.
 struct FormReading {
   std::size_t form = 0;
   std::vector<PartReading> parts;
   std::optional<std::int64_t> serial;
-  std::vector<std::string> slips;  ///< what was forgiven, in words
+  std::vector<NumberSlip> slips;
 };
 
 /// The number as it is compared: upper case, without spaces, hyphens, dots, slashes and the like.

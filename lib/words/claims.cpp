@@ -1,43 +1,75 @@
 #include "words/claims.hpp"
 
+#include "base/text.hpp"
 #include "words/scales.hpp"
+#include "words/summary.hpp"
 
 namespace exworks {
 
 namespace {
 
-double in_span(const Assessment& a, const Edge& span) {
-  if (span.open) return 1;
-  double p = 0;
-  for (std::size_t m = 0; m < a.month_odds.size(); ++m) {
-    const Month month = a.first_month + static_cast<int>(m);
-    if (month >= span.first && month <= span.last) p += a.month_odds[m];
+template <class Items>
+std::string named(const Items& items, const std::string& id) {
+  std::vector<std::string> names;
+  for (const auto& item : items) {
+    if (!id.empty() && glob_match(id, item.id)) names.push_back(item.name);
   }
-  return p;
+  return join_or(names);
+}
+
+/// The claimed thing's name; "" where this point is not claimed.
+std::string claimed_name(const Tables& t, const Claim& c, ClaimOf point) {
+  switch (point) {
+    case ClaimOf::built: return c.built ? to_words(*c.built) : "";
+    case ClaimOf::generation: return named(t.axes.generations, c.generation);
+    case ClaimOf::variant: return named(t.axes.variants, c.variant);
+    case ClaimOf::body: return named(t.axes.bodies, c.body);
+    case ClaimOf::market: return named(t.axes.markets, c.market);
+    case ClaimOf::plant: return named(t.axes.plants, c.plant);
+  }
+  return {};
+}
+
+std::string label(ClaimOf point) {
+  switch (point) {
+    case ClaimOf::built: return "Built";
+    case ClaimOf::generation: return "Generation";
+    case ClaimOf::variant: return "Variant";
+    case ClaimOf::body: return "Body";
+    case ClaimOf::market: return "Market";
+    case ClaimOf::plant: return "Plant";
+  }
+  return {};
 }
 
 template <class Items>
-void axis(std::vector<ClaimPart>& out, const std::string& label, const std::string& claimed, const std::vector<Odds>& odds, const Items& items) {
-  if (claimed.empty()) return;
-  ClaimPart part{label + ": " + claimed, 0, items[odds.front().index].name + ", " + percent(odds.front().p)};
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if (items[i].id == claimed) part.what = label + ": " + items[i].name;
-  }
-  for (const Odds& o : odds) part.p += items[o.index].id == claimed ? o.p : 0;
-  out.push_back(std::move(part));
+std::string leading(const Items& items, const std::vector<Odds>& odds) {
+  return items[odds.front().index].name + ", " + percent(odds.front().p);
 }
 
 }  // namespace
 
-std::vector<ClaimPart> claim_parts(const Tables& t, const Assessment& a, const Claim& c) {
-  std::vector<ClaimPart> out;
-  if (c.built) out.push_back({"Built: " + to_words(*c.built), in_span(a, *c.built), span_words(a.date.from, a.date.to) + " (" + percent(a.date.level) + " of the odds)"});
-  axis(out, "Generation", c.generation, a.generations, t.axes.generations);
-  axis(out, "Variant", c.variant, a.variants, t.axes.variants);
-  axis(out, "Body", c.body, a.bodies, t.axes.bodies);
-  axis(out, "Market", c.market, a.markets, t.axes.markets);
-  axis(out, "Plant", c.plant, a.plants, t.axes.plants);
-  return out;
+std::string claim_words(const Tables& t, const Claim& c) {
+  std::vector<std::string> words;
+  for (ClaimOf of : {ClaimOf::built, ClaimOf::generation, ClaimOf::variant, ClaimOf::body, ClaimOf::market, ClaimOf::plant}) {
+    const std::string name = claimed_name(t, c, of);
+    if (!name.empty()) words.push_back(of == ClaimOf::built ? "built " + name : name);
+  }
+  return join_and(words);
+}
+
+std::string point_words(const Tables& t, const Claim& c, ClaimOf point) { return label(point) + ": " + claimed_name(t, c, point); }
+
+std::string found_words(const Tables& t, const Marginals& m, ClaimOf point) {
+  switch (point) {
+    case ClaimOf::built: return span_words(m.date) + " (" + percent(m.date.level) + " of the odds)";
+    case ClaimOf::generation: return leading(t.axes.generations, m.generations);
+    case ClaimOf::variant: return leading(t.axes.variants, m.variants);
+    case ClaimOf::body: return leading(t.axes.bodies, m.bodies);
+    case ClaimOf::market: return leading(t.axes.markets, m.markets);
+    case ClaimOf::plant: return leading(t.axes.plants, m.plants);
+  }
+  return {};
 }
 
 }  // namespace exworks

@@ -1,19 +1,15 @@
 #pragma once
 #include <string>
-#include <vector>
 
 #include "assess/assessment.hpp"
-#include "engine/tables/tables.hpp"
-#include "record/inspection.hpp"
 
 namespace exworks {
 
-/// One part of a claim with its own odds.
-struct ClaimPart {
-  std::string what;
-  double p = 0;
-  std::string found;  ///< what the observations show instead
-};
-std::vector<ClaimPart> claim_parts(const Tables& tables, const Assessment& assessment, const Claim& claim);
+/// What is claimed: "built 1950-05, Series MM and Home market".
+std::string claim_words(const Tables& tables, const Claim& claim);
+
+/// One point: "Market: Home market", and what the observations show instead: "Home market, 93 %".
+std::string point_words(const Tables& tables, const Claim& claim, ClaimOf point);
+std::string found_words(const Tables& tables, const Marginals& marginals, ClaimOf point);
 
 }  // namespace exworks

@@ -44,7 +44,7 @@ struct Item {
 std::string line_of(const Item& item, const Assessed& a, bool jsonl) {
   if (!jsonl) return harmless(summary(item.name, a)) + "\n";
   Json line = {{item.key, item.id}};
-  line.update(json_report(*a.tables, a.assessment));
+  line.update(json_report(a.of()));
   return json_line(line);
 }
 

@@ -21,9 +21,9 @@ const Tables& tables_or_failed(Packs& packs, const std::string& family) {
 
 Assessed assess_xml(Packs& packs, const std::string& xml, const std::string& file, const std::string& family, const Settings& settings) {
   Diagnostics d;
-  const auto inspection = read_inspection(xml, file, d);
+  auto inspection = read_inspection(xml, file, d);
   if (!inspection) throw Failed{lines_of(errors_among(d))};
-  const std::string& wanted = family.empty() ? inspection->family : family;
+  const std::string wanted = family.empty() ? inspection->family : family;
   if (wanted.empty()) throw Failed{file + ": the inspection names no family; add family=\"...\" to it, or give --family"};
   Assessed out;
   try {
@@ -34,6 +34,7 @@ Assessed assess_xml(Packs& packs, const std::string& xml, const std::string& fil
   auto assessment = assess(*out.tables, *inspection, settings, Given{}, d);
   if (!assessment) throw Failed{lines_of(errors_among(d))};
   out.assessment = std::move(*assessment);
+  out.inspection = std::move(*inspection);
   return out;
 }
 
@@ -67,7 +68,7 @@ std::vector<PartVerdict> part_verdicts(const nlohmann::json& result) {
 }
 
 std::pair<StoredAssessment, std::vector<PartVerdict>> to_store(std::int64_t job, const std::string& inspection, const Assessed& a) {
-  const auto result = json_report(*a.tables, a.assessment);
+  const auto result = json_report(a.of());
   StoredAssessment s;
   s.job = job;
   s.family = a.tables->family;

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "assess/assessment.hpp"
+#include "assess/case.hpp"
 #include "book/book.hpp"
 #include "workshop/packs.hpp"
 
@@ -19,7 +19,10 @@ struct Failed {
 
 struct Assessed {
   const Tables* tables = nullptr;
+  Inspection inspection;
   Assessment assessment;
+
+  Case of() const { return {*tables, inspection, assessment}; }
 };
 
 /// Throws Failed. `family` replaces the inspection's own unless it is "".

@@ -85,7 +85,7 @@ std::optional<MadeReport> make_report(const Tables& pack, ReportSubject subject,
   }
   std::optional<Valuation> value;
   if (wanted.value && dated) value = valuation(*wanted.value, tables, *assessment, dated->month);
-  const ReportInput input{tables, *assessment, subject.inspection, next, std::move(subject.photos), value ? &*value : nullptr, std::move(subject.record), &wanted.schemes, std::move(classified)};
+  const ReportInput input{{tables, subject.inspection, *assessment}, next, std::move(subject.photos), value ? &*value : nullptr, std::move(subject.record), &wanted.schemes, std::move(classified)};
   const Report report = build_report(input, wanted.options);
   return MadeReport{render_html(tables, report), render_text(tables, report), std::make_shared<const nlohmann::ordered_json>(report_contents(input, report))};
 }

@@ -66,8 +66,9 @@ TEST_CASE("A number that contradicts the rest gets both readings, and a claim a 
   const auto a = assess_van(R"(<observed feature="windscreen" value="two-panes"/><observed feature="grille" value="nine-bars"/>
     <number id="chassis-number" text="AC3V 140000"/><claimed by="seller" built="1966" generation="s3"/>)");
   REQUIRE(a.readings.size() == 3);
-  CHECK(a.readings[0].given == "the number is the vehicle's own");
-  CHECK(a.readings[1].given == "the number is not the vehicle's own");
+  CHECK(a.readings[0].condition == Condition::own_number);
+  CHECK(a.readings[1].condition == Condition::other_number);
+  CHECK(a.readings[2].condition == Condition::claim);
   CHECK(a.readings[0].p + a.readings[1].p == Approx(1));
   const auto later = [](const Reading& r) {
     return std::count_if(r.features.begin(), r.features.end(), [](const ReadingLine& f) { return f.verdict == VerdictKind::later_change; });
@@ -148,7 +149,7 @@ TEST_CASE("Nothing more is worth looking at when everything was looked at", "[ne
   }
   const NextChecks next = next_for(all, Aim::both, std::nullopt);
   CHECK(next.checks.empty());
-  CHECK(next.note.find("Nothing more is worth looking at") == 0);
+  CHECK(next.nothing_left);
 }
 
 // The right world is the model itself, so by the definition of probability each tenth comes true as often as it says, within

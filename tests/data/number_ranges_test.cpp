@@ -1,6 +1,7 @@
 #include "numbers/grammar.hpp"
 #include "support.hpp"
 #include "assess/number_verdict.hpp"
+#include "words/numbers.hpp"
 
 /// Every published first or last number of a year, and every number with a published build date, reads back its year.
 /// Rows marked `memory` in the dossiers are left out; "2.3" names a section of the family's dossier.md, the rest rows of facts.tsv.
@@ -237,7 +238,7 @@ TEST_CASE("Published numbers read back the year they were built in", "[numbers][
       if (c.family != family) continue;
       DYNAMIC_SECTION(family << " " << c.text << ", " << c.row) {
         const NumberVerdict verdict = read(pack(family), c.text);
-        INFO(verdict.note);
+        INFO(number_note(pack(family), verdict));
         REQUIRE(verdict.window.has_value());
         const Edge year = parse_edge(c.year, nullptr).value();
         INFO(to_words(verdict.window->from) << " to " << to_words(verdict.window->to) << ", published " << to_words(year));

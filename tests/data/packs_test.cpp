@@ -3,7 +3,7 @@
 
 #include "base/file.hpp"
 #include "support.hpp"
-#include "assess/expectations.hpp"
+#include "words/expectations.hpp"
 
 /// Every pack of the tree: its grammar, its checks, its sources, its reference vehicles.
 using namespace exworks;
@@ -88,7 +88,7 @@ TEST_CASE("Every reference vehicle comes out as its published description says",
       CHECK_FALSE(d.has_errors());
       CHECK_FALSE(results.empty());
       for (const ExpectationResult& r : results) {
-        INFO(file << ": expected " << r.what << ", found " << r.found << " (" << r.expectation->source << ")");
+        INFO(file << ": expected " << expected_words(r) << ", found " << found_words(t, *a, r) << " (" << r.expectation->source << ")");
         CHECK(r.met);
       }
     }

@@ -1,4 +1,5 @@
 #include "support.hpp"
+#include "words/numbers.hpp"
 #include "words/reasons.hpp"
 
 /// Facts of the trade as checks, on the invented Aldermoor Carrier. *Common practice, no source*: each is what a mechanic
@@ -90,9 +91,10 @@ TEST_CASE("Patina is evidence of the part, not a fault: wear like the rest suppo
 TEST_CASE("A number that disagrees with the vehicle is reported without an accusation", "[trade]") {
   const auto a = van(home + R"(<observed feature="gearbox-casing" value="ribbed"/><observed feature="grille" value="nine-bars"/><number id="chassis-number" text="AC3V 140000"/>)");
   const NumberVerdict& n = number(a, "chassis-number");
-  CHECK(n.agrees == "no");
-  CHECK(n.note.find("not consistent with the rest") != std::string::npos);
-  for (const char* word : {"fake", "stolen", "fraud", "ringer", "forged"}) CHECK(n.note.find(word) == std::string::npos);
+  CHECK(n.agrees == Agreement::no);
+  const std::string note = number_note(*a.tables, n);
+  CHECK(note.find("not consistent with the rest") != std::string::npos);
+  for (const char* word : {"fake", "stolen", "fraud", "ringer", "forged"}) CHECK(note.find(word) == std::string::npos);
 }
 
 TEST_CASE("An inspection with no observation returns the prior and says so", "[trade]") {
@@ -105,7 +107,7 @@ TEST_CASE("An inspection with no observation returns the prior and says so", "[t
   }
   CHECK(generation_odds(t, a, "s1") == Approx(sum).epsilon(1e-12));
   REQUIRE_FALSE(a.remarks.empty());
-  CHECK(a.remarks.front().find("Nothing was observed") != std::string::npos);
+  CHECK(a.remarks.front().kind == RemarkKind::nothing_observed);
   CHECK(a.score.coverage == 0);
 }
 
@@ -113,8 +115,8 @@ TEST_CASE("Contradictory observations return a low fit and say so", "[trade]") {
   // Half of the vehicle is of Series 1, half of Series 3, in parts that nobody swaps one by one.
   const auto a = van(R"(<observed feature="grille" value="mesh"/> <observed feature="instruments" value="driver"/> <observed feature="rear-doors" value="one-door"/>
     <observed feature="load-floor" value="steel"/> <observed feature="gear-lever" value="short"/> <observed feature="bonnet-badge" value="script"/>)");
-  CHECK(a.fit_p < 0.01);
-  CHECK(a.fit_note.find("contradict") != std::string::npos);
+  CHECK(a.fit.p < 0.01);
+  CHECK(a.fit.kind == FitKind::contradictory);
   const auto good = van(home + R"(<observed feature="grille" value="nine-bars"/> <observed feature="instruments" value="middle"/>)");
-  CHECK(good.fit_p > 0.05);
+  CHECK(good.fit.p > 0.05);
 }

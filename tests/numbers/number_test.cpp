@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "words/numbers.hpp"
+
 /// Reading numbers as rules/FORMAT.md, "Numbers", says: spaces, hyphens, dots and slashes are left out or added at will, O/0
 /// and I/1 are forgiven and reported, `also` lists misreadings, text="" is a part that may be left out.
 using namespace exworks;
@@ -35,6 +37,12 @@ NumberPart serial(int fewest, int most) {
 /// "AC", a body letter, four or five digits, perhaps L or K.
 const FormGrammar carrier{"carrier", "Carrier form", {literal("AC"), codes("Body letter", {code("V", {"U"}), code("P", {"R"})}), serial(4, 5), codes("Last letter", {code(""), code("L"), code("K")})}};
 
+std::vector<std::string> words(const FormReading& r) {
+  std::vector<std::string> out;
+  for (const NumberSlip& s : r.slips) out.push_back(slip_words(s));
+  return out;
+}
+
 std::vector<FormReading> read(const std::string& text) { return read_number(text, {&carrier}); }
 
 FormReading only(const std::string& text) {
@@ -65,10 +73,10 @@ TEST_CASE("Spaces, hyphens, dots, slashes and small letters are the writer's own
 TEST_CASE("Letters that stand for a nought or a one are forgiven in a serial, and each is reported", "[numbers]") {
   const FormReading nought = only("AC V 82O5");
   CHECK(nought.serial == 8205);
-  CHECK(nought.slips == std::vector<std::string>{"'O' read as the digit 0"});
+  CHECK(words(nought) == std::vector<std::string>{"'O' read as the digit 0"});
   const FormReading both = only("AC P I3O7");
   CHECK(both.serial == 1307);
-  CHECK(both.slips == std::vector<std::string>{"'I' read as the digit 1", "'O' read as the digit 0"});
+  CHECK(words(both) == std::vector<std::string>{"'I' read as the digit 1", "'O' read as the digit 0"});
 }
 
 TEST_CASE("Figures that stand for a letter are forgiven in a code, and reported", "[numbers]") {
@@ -76,11 +84,11 @@ TEST_CASE("Figures that stand for a letter are forgiven in a code, and reported"
   const auto ox = read_number("0X 123", {&works});
   REQUIRE(ox.size() == 1);
   CHECK(ox.front().parts.front().text == "OX");
-  CHECK(ox.front().slips == std::vector<std::string>{"'0' read as the letter O"});
+  CHECK(words(ox.front()) == std::vector<std::string>{"'0' read as the letter O"});
   const auto one = read_number("1 123", {&works});
   REQUIRE(one.size() == 1);
   CHECK(one.front().parts.front().text == "I");
-  CHECK(one.front().slips == std::vector<std::string>{"'1' read as the letter I"});
+  CHECK(words(one.front()) == std::vector<std::string>{"'1' read as the letter I"});
 }
 
 TEST_CASE("No other letter is forgiven for a figure", "[numbers]") {
@@ -93,7 +101,7 @@ TEST_CASE("No other letter is forgiven for a figure", "[numbers]") {
 TEST_CASE("A common misreading is read as what it was, and reported", "[numbers]") {
   const FormReading r = only("AC U 8205");
   CHECK(r.parts[1].text == "V");
-  CHECK(r.slips == std::vector<std::string>{"'U' read as 'V'"});
+  CHECK(words(r) == std::vector<std::string>{"'U' read as 'V'"});
   CHECK(only("AC R 8205").parts[1].text == "P");
 }
 

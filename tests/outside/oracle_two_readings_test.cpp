@@ -23,5 +23,5 @@ TEST_CASE("Two ways of reading a number that pass other changeovers are weighed 
   const auto a =
       assess_lines(tables, R"(<number id="n" text="7395"/><observed feature="f" value="w1"/>)", {}, own);
   CHECK(feature(a, "f").finding.works[1] == Approx(passed / (passed + not_yet)).margin(1e-12));
-  CHECK(number(a, "n").p_own == Approx(1).margin(1e-12));
+  CHECK(number(a, "n").p_own.value() == Approx(1).margin(1e-12));
 }

@@ -156,7 +156,7 @@ TEST_CASE("A change with a date lapses when it is old enough: UK-10, DE-2 and DE
     std::vector<std::string> out;
     for (const SchemeLine& line : verdicts.front().lines) {
       const SchemeQuestion& q = one.front().questions[line.question];
-      if (line.from == "answer") out.push_back(q.id + "=" + q.answers[line.possible.front()].id);
+      if (line.from == AnswerFrom::answer) out.push_back(q.id + "=" + q.answers[line.possible.front()].id);
     }
     return out;
   };

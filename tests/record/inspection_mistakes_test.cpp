@@ -1,4 +1,5 @@
 #include "support.hpp"
+#include "words/numbers.hpp"
 
 /// What is wrong with an inspection, told to the inspector: the place in the file, what is wrong, what to do. The lines stand
 /// below a first line of their own, so that each is line 2; columns are counted in the line, from 1.
@@ -133,6 +134,6 @@ TEST_CASE("All slips of an inspection are told in one run, in the order of the f
 
 TEST_CASE("A number that no form reads is no mistake of the inspector: the assessment goes on and says so") {
   const auto a = assess_lines(trial(), R"(<number id="chassis-number" text="AB 12"/><observed feature="headlamps" value="low"/>)");
-  CHECK(number(a, "chassis-number").form.empty());
-  CHECK(number(a, "chassis-number").note.find("no form of Chassis number reads 'AB 12'") != std::string::npos);
+  CHECK_FALSE(number(a, "chassis-number").reading);
+  CHECK(number_note(*a.tables, number(a, "chassis-number")).find("no form of Chassis number reads 'AB 12'") != std::string::npos);
 }

@@ -127,7 +127,7 @@ TEST_CASE("every figure on the first page of every report of every sample is in 
     const Prepared p = prepare(entry.path());
     for (ReportKind kind : {ReportKind::pre_purchase, ReportKind::intake, ReportKind::owner}) {
       INFO(entry.path().filename().string() << ", kind " << static_cast<int>(kind));
-      const ReportInput input{pack(p.inspection.family), p.assessment, p.inspection, p.next, {}, nullptr, {}, nullptr, {}};
+      const ReportInput input{{pack(p.inspection.family), p.inspection, p.assessment}, p.next, {}, nullptr, {}, nullptr, {}};
       const Report report = build_report(input, options_of(kind));
       Said said;
       said.take(report_contents(input, report));
@@ -146,7 +146,7 @@ TEST_CASE("every sum and share of the note on value is in the JSON", "[report]")
   Valuation value = value_note(sales, {p.assessment.date.most_likely, 1950, "mm-2dr", 3, 70, 0.02});
   value.rate = 60;
   value.changes = {{"Later engine", 12, 720, 450, true}, {"Something", 0, 0, 0, false}};
-  const ReportInput input{pack("morris-minor"), p.assessment, p.inspection, p.next, {}, &value, {}, nullptr, {}};
+  const ReportInput input{{pack("morris-minor"), p.inspection, p.assessment}, p.next, {}, &value, {}, nullptr, {}};
   const Report report = build_report(input, options_of(ReportKind::owner));
   Said said;
   const Json contents = report_contents(input, report);

@@ -41,7 +41,7 @@ Made make(const Tables& tables, Inspection inspection, ReportKind kind, bool red
   options.kind = kind;
   options.date = "2026-11-25";
   options.program = "exworks test";
-  const ReportInput input{tables, *assessment, inspection, next, {}, nullptr, {}, nullptr, {}};
+  const ReportInput input{{tables, inspection, *assessment}, next, {}, nullptr, {}, nullptr, {}};
   const Report report = build_report(input, options);
   return {render_html(tables, report), render_text(tables, report), report, *assessment, report_contents(input, report)};
 }

@@ -2,6 +2,7 @@
 
 #include "support.hpp"
 #include "words/reasons.hpp"
+#include "words/remarks.hpp"
 
 using namespace exworks;
 using namespace exworks::test;
@@ -27,7 +28,7 @@ TEST_CASE("another region changes words and no answer") {
   const auto a = assess_lines(here, lines), b = assess_lines(there, lines);
   REQUIRE(a.features.size() == b.features.size());
   CHECK(feature_words(there, feature(b, "headlamp-position")).starts_with("Headlight position: "));
-  CHECK(feature(b, "engine").how_noted == "under the bonnet");
+  CHECK(noted_words({there, b.inspection, b}, feature(b, "engine")) == "under the bonnet");
   for (std::size_t i = 0; i < a.features.size(); ++i) CHECK(a.features[i].finding.p_type == b.features[i].finding.p_type);
   CHECK(a.date.from == b.date.from);
 }

@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "assess/assessment.hpp"
-#include "assess/expectations.hpp"
+#include "words/expectations.hpp"
 #include "author/pack_diff.hpp"
 #include "command.hpp"
 #include "engine/compile/compiler.hpp"
@@ -54,7 +54,7 @@ void expectations(const Tables& before, const Tables& after, const Inspection& i
   const auto met = [](const std::vector<ExpectationResult>& all, const Expectation* e) {
     return std::any_of(all.begin(), all.end(), [&](const ExpectationResult& r) { return r.expectation == e && r.met; }) ? "met" : "not met";
   };
-  for (const ExpectationResult& r : is) add_moved(out, "its description, " + r.what, met(was, r.expectation), met(is, r.expectation));
+  for (const ExpectationResult& r : is) add_moved(out, "its description, " + expected_words(r), met(was, r.expectation), met(is, r.expectation));
 }
 
 std::vector<Moved> moved(const Tables& before, const Tables& after, const Inspection& inspection) {

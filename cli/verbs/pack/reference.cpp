@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "assess/expectations.hpp"
+#include "words/expectations.hpp"
 #include "command.hpp"
 
 namespace exworks::cli {
@@ -31,7 +31,7 @@ ReferenceResult run_reference(const Tables& tables, const std::string& file) {
   if (diagnostics.has_errors()) throw BadInput{};
   ReferenceResult out{inspection.vehicle, {}, true};
   for (const ExpectationResult& r : results) {
-    out.lines.push_back({r.expectation->place, r.what, r.found, r.expectation->source, r.expectation->note, r.met});
+    out.lines.push_back({r.expectation->place, expected_words(r), found_words(tables, *assessment, r), r.expectation->source, r.expectation->note, r.met});
     out.met = out.met && r.met;
   }
   return out;

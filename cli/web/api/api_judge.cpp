@@ -4,7 +4,11 @@
 #include "base/text.hpp"
 #include "report/model/report.hpp"
 #include "assess/next_checks.hpp"
+#include "words/claims.hpp"
+#include "words/next.hpp"
+#include "words/readings.hpp"
 #include "words/reasons.hpp"
+#include "words/remarks.hpp"
 #include "words/scales.hpp"
 #include "words/summary.hpp"
 #include "web/api/api.hpp"
@@ -27,7 +31,7 @@ std::string reason_of(const Tables& t, const Check& c) {
   }
   if (other != nullptr) {
     const bool variants = other->variant != first->variant;
-    const auto means = [&](const Outcome& o) { return o.value + (variants ? " speaks for " + t.axes.variants[o.variant].name + ", built " : " for a build of ") + span_words(o.date); };
+    const auto means = [&](const Outcome& o) { return t.value_name(c.feature, o.value) + (variants ? " speaks for " + t.axes.variants[o.variant].name + ", built " : " for a build of ") + span_words(o.date); };
     return (variants ? "Tells builds apart: " : "Narrows the dates: ") + means(*first) + "; " + means(*other) + ".";
   }
   return c.verdict_bits > c.build_bits ? "Helps to settle what is as built." : "Supports the leading build or speaks against it.";
@@ -36,7 +40,7 @@ std::string reason_of(const Tables& t, const Check& c) {
 Json check_json(const Tables& t, const Check& c) {
   const FeatureInfo& f = t.features[c.feature];
   Json outcomes = Json::array();
-  for (const Outcome& o : c.outcomes) outcomes.push_back({{"value", o.value_id}, {"name", o.value}, {"p", o.p}, {"then", then_words(t, o)}});
+  for (const Outcome& o : c.outcomes) outcomes.push_back({{"value", t.value_id(c.feature, o.value)}, {"name", t.value_name(c.feature, o.value)}, {"p", o.p}, {"then", then_words(t, o)}});
   return {{"feature", f.id}, {"name", f.name}, {"place", t.catalogue.places[f.place].id}, {"place_name", t.catalogue.places[f.place].name}, {"minutes", c.minutes}, {"reason", reason_of(t, c)}, {"outcomes", std::move(outcomes)}};
 }
 
@@ -55,7 +59,7 @@ Json Api::checks(const State& s, const std::string& aim, std::size_t most, std::
   if (ignored.has_errors()) throw Refusal{400, "the job can't be judged: " + s.trouble};
   Json list = Json::array();
   for (const Check& c : next.checks) list.push_back(check_json(t, c));
-  return {{"checks", std::move(list)}, {"note", next.note}, {"minutes", next.minutes}};
+  return {{"checks", std::move(list)}, {"note", next_note(next)}, {"minutes", next.minutes}};
 }
 
 Json Api::next(const Call& call) {
@@ -88,18 +92,15 @@ Json places_of(const Tables& t, const Assessment& a) {
 }
 
 std::string reading_line(const Tables& t, const Reading& r) {
-  if (!r.possible) return "no build of the pack allows it";
-  std::vector<std::string> later;
-  for (const ReadingLine& f : r.features) {
-    if (f.verdict == VerdictKind::later_change) later.push_back(t.features[f.feature].name);
-  }
-  const std::string build = r.leading ? t.axes.variants[t.routes[r.leading->route].variant].name + ", built " + span_words(r.date) : "";
-  return build + (later.empty() ? "; nothing observed is then a later change" : "; later changes then: " + join_and(later));
+  return r.possible ? upper_first(build_words(t, r)) + ". " + later_words(t, r) : "No build of this pack allows it.";
 }
 
-Json looked(const Tables& t, const std::vector<Looked>& items) {
+Json looked(const Tables& t, const Inspection& in, const std::vector<std::size_t>& observations) {
   Json out = Json::array();
-  for (const Looked& l : items) out.push_back({{"id", l.feature}, {"name", t.feature_name(l.feature)}, {"note", l.note}});
+  for (std::size_t i : observations) {
+    const Observation& o = in.observations[i];
+    out.push_back({{"id", o.feature}, {"name", t.feature_name(o.feature)}, {"note", o.note}});
+  }
   return out;
 }
 
@@ -123,14 +124,21 @@ Json Api::review(const Call& call) {
             {"missing", Json::array()}, {"cannot_tell", Json::array()}, {"cautions", Json::array()}, {"remarks", Json::array()}, {"open", std::move(open)}, {"score", nullptr}, {"fit", nullptr}};
   }
   const Assessment& a = *whole;
+  const Inspection& in = state->inspection;
+  const Case of{t, in, a};
+  Json remarks = Json::array();
+  for (const Remark& r : a.remarks) remarks.push_back(remark_words(in, r));
   Json numbers = Json::array(), readings = Json::array(), claims = Json::array(), documents = Json::array();
-  for (const NumberVerdict& n : a.numbers) numbers.push_back(number_json(n));
-  for (const Reading& r : a.readings) readings.push_back({{"given", "Taken so that " + r.given}, {"p", r.p}, {"line", reading_line(t, r)}});
-  for (const ClaimVerdict& c : a.claims) claims.push_back({{"what", c.by.empty() ? c.what : c.by + ": " + c.what}, {"p", c.p}});
-  for (const DocumentVerdict& d : a.documents) documents.push_back({{"words", d.words}, {"p", d.p_right}});
+  for (const NumberVerdict& n : a.numbers) numbers.push_back(number_json(t, n));
+  for (const Reading& r : a.readings) readings.push_back({{"given", taken_words(of, r)}, {"p", r.p}, {"line", reading_line(t, r)}});
+  for (const ClaimVerdict& c : a.claims) {
+    const Claim& claim = in.claims[c.claim];
+    claims.push_back({{"what", (claim.by.empty() ? "" : claim.by + ": ") + claim_words(t, claim)}, {"p", c.p}});
+  }
+  for (const DocumentVerdict& d : a.documents) documents.push_back({{"words", paper_words(in, d.paper)}, {"p", d.p_right}});
   return {{"summary", summary_of(t, a)}, {"odds", odds_json(t, a)}, {"places", places_of(t, a)}, {"numbers", std::move(numbers)}, {"readings", std::move(readings)}, {"claims", std::move(claims)},
-          {"documents", std::move(documents)}, {"missing", looked(t, a.missing)}, {"cannot_tell", looked(t, a.cannot_tell)}, {"cautions", cautions_json(t, a.cautions)}, {"remarks", a.remarks},
-          {"open", std::move(open)}, {"score", a.score.weight > 0 ? score_json(a) : Json(nullptr)}, {"fit", {{"note", a.fit_note}, {"p", a.fit_p}}}};
+          {"documents", std::move(documents)}, {"missing", looked(t, in, a.missing)}, {"cannot_tell", looked(t, in, a.cannot_tell)}, {"cautions", cautions_json(t, a.cautions)}, {"remarks", std::move(remarks)},
+          {"open", std::move(open)}, {"score", a.score.weight > 0 ? score_json(a) : Json(nullptr)}, {"fit", {{"note", fit_words(a)}, {"p", a.fit.p}}}};
 }
 
 }  // namespace exworks::cli::web

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "assess/summary.hpp"
+#include "words/numbers.hpp"
 #include "words/reasons.hpp"
 #include "words/scales.hpp"
 #include "words/summary.hpp"
@@ -66,11 +67,10 @@ std::string of_build(const Tables& t, const Assessment& now, const Assessment* b
   return "";
 }
 
-std::string of_number(const Assessment& a, const std::string& id) {
+std::string of_number(const Tables& t, const Assessment& a, const std::string& id) {
   for (const NumberVerdict& n : a.numbers) {
-    if (n.id != id) continue;
-    if (n.agrees == "no") return "not consistent with the rest";
-    if (n.agrees == "yes") return "agrees with the rest";
+    if (t.numbers[n.number].id != id) continue;
+    if (n.agrees != Agreement::cannot_tell) return agreement_words(n);
     return n.window ? "by itself it says built " + span_words(*n.window) : "it can't be told whether it agrees";
   }
   return "";
@@ -95,7 +95,7 @@ std::vector<std::string> said(const State& s, const std::vector<std::pair<std::s
   const auto& [kind, name] = edited.back();
   const auto at = s.tables->feature_index.find(name);
   const FeatureVerdict* f = kind == "observed" && at != s.tables->feature_index.end() ? verdict_on(*s.assessment, at->second) : nullptr;
-  const std::string own = f != nullptr ? of_feature(*s.tables, *s.assessment, *f) : kind == "number" ? of_number(*s.assessment, name) : "";
+  const std::string own = f != nullptr ? of_feature(*s.tables, *s.assessment, *f) : kind == "number" ? of_number(*s.tables, *s.assessment, name) : "";
   const std::string build = of_build(*s.tables, *s.assessment, s.before.get());
   std::vector<std::string> out;
   if (!own.empty()) out.push_back(sentence(own));

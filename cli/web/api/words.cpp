@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "words/numbers.hpp"
 #include "words/reasons.hpp"
 #include "words/summary.hpp"
 #include "words/terms.hpp"
@@ -28,12 +29,11 @@ Json score_json(const Assessment& a) {
   return {{"value", a.score.value}, {"low", a.score.low}, {"high", a.score.high}, {"coverage", a.score.weight > 0 ? a.score.coverage : 0.0}};
 }
 
-Json number_json(const NumberVerdict& n) {
+Json number_json(const Tables& t, const NumberVerdict& n) {
   Json parts = Json::array();
-  for (const NumberPartWords& p : n.parts) parts.push_back({{"name", p.name}, {"text", p.text}, {"means", p.means}});
-  std::string line = n.note;
-  if (n.window) line = "By itself it says: built " + span_words(*n.window) + "." + (line.empty() ? "" : " " + line);
-  return {{"id", n.id}, {"name", n.name}, {"text", n.text}, {"agrees", n.agrees}, {"line", line}, {"parts", std::move(parts)}};
+  for (const PartWords& p : number_parts(t, n)) parts.push_back({{"name", p.name}, {"text", p.text}, {"means", p.means}});
+  const NumberInfo& info = t.numbers[n.number];
+  return {{"id", info.id}, {"name", info.name}, {"text", n.text}, {"agrees", word(n.agrees)}, {"line", number_line(t, n)}, {"parts", std::move(parts)}};
 }
 
 Json cautions_json(const Tables& t, const std::vector<std::size_t>& cautions) {
@@ -48,7 +48,7 @@ Json state_json(const State& s, const std::vector<std::pair<std::string, std::st
   Json features = Json::object(), numbers = Json::object();
   for (const FeatureVerdict& f : a.features) features[s.tables->features[f.finding.feature].id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", reason_words(*s.tables, a, f)}};
   const VerdictCounts counts = verdict_counts(a);
-  for (const NumberVerdict& n : a.numbers) numbers[n.id] = number_json(n);
+  for (const NumberVerdict& n : a.numbers) numbers[s.tables->numbers[n.number].id] = number_json(*s.tables, n);
   return {{"odds", odds_json(*s.tables, a)},
           {"score", score_json(a)},
           {"counts", {{"original", counts.original}, {"later", counts.later}, {"uncertain", counts.uncertain}, {"observed", a.features.size()}}},

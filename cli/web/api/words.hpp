@@ -10,7 +10,7 @@ Json entry_json(const Entry& entry);
 /// How a job stands; null when nothing was seen. `edited`: the answers that came with this request (kind, name).
 Json state_json(const State& state, const std::vector<std::pair<std::string, std::string>>& edited);
 Json pack_json(const Tables& tables);
-Json number_json(const NumberVerdict& number);
+Json number_json(const Tables& tables, const NumberVerdict& number);
 Json cautions_json(const Tables& tables, const std::vector<std::size_t>& cautions);
 Json date_json(const DateSet& date);
 /// The leading variant, or what leads of another axis: {id, name, p}; null when there is none.

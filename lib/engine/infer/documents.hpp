@@ -17,14 +17,18 @@ enum class DateMeans {
   existed      ///< work or a replaced unit: the vehicle had been built
 };
 
-/// One dated paper as evidence of the build month. P(document | b) = r g(b) + (1 - r) u: with reliability r it speaks of this
-/// vehicle and is right, and then g says what it shows of a vehicle built in b's month; otherwise it could say anything (u).
-struct DocumentLikelihood {
+/// A dated paper and what of it is weighed.
+struct WeighedPaper {
   Paper paper = Paper::document;
   std::size_t index = 0;        ///< into Inspection::documents or ::claims
   DateMeans means = DateMeans::built;
   Edge date;                    ///< that which was weighed
   double reliability = 0;       ///< r; judgement, common practice, no source
+};
+
+/// One dated paper as evidence of the build month. P(document | b) = r g(b) + (1 - r) u: with reliability r it speaks of this
+/// vehicle and is right, and then g says what it shows of a vehicle built in b's month; otherwise it could say anything (u).
+struct DocumentLikelihood : WeighedPaper {
   std::vector<double> right;    ///< [build]: r g(b)
   double wrong = 0;             ///< (1 - r) u
 };

@@ -65,6 +65,18 @@ TypeSplit split_type(const AssemblyLikelihood& unit, const AssemblyLikelihood::T
   return out;
 }
 
+namespace {
+
+/// P(o | T) / P(o | not T), from the odds of both with the observation and without it. Where only one of them could be before looking, the
+/// observation can't tell them apart: 1.
+double likelihood_ratio(double type, double type_before, double later, double later_before) {
+  if (type_before <= 0 || later_before <= 0) return 1;
+  const double for_later = later / later_before;
+  return for_later > 0 ? type / type_before / for_later : INFINITY;
+}
+
+}  // namespace
+
 std::vector<FeatureFinding> feature_findings(const Evidence& evidence, const Posterior& posterior) {
   std::vector<FeatureFinding> out;
   for (std::size_t u = 0; u < posterior.units.size(); ++u) {
@@ -103,8 +115,7 @@ std::vector<FeatureFinding> feature_findings(const Evidence& evidence, const Pos
         }
       }
       f.p_before = type_before / (type_before + later_before);
-      const double for_type = f.p_type / type_before, for_later = later / later_before;
-      f.likelihood_ratio = for_later > 0 ? for_type / for_later : INFINITY;
+      f.likelihood_ratio = likelihood_ratio(f.p_type, type_before, later, later_before);
       out.push_back(std::move(f));
     }
   }

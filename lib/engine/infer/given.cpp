@@ -14,15 +14,23 @@ class Parser {
     const std::size_t equals = condition.find('=');
     const std::string key = condition.substr(0, equals);
     const std::string value = equals == std::string::npos ? "" : condition.substr(equals + 1);
-    if (key == "built") built(value);
+    if (key == "built") built_by(value);
     else if (key == "number") number(value);
-    else if (key == "market") mark(g_.markets, matches(t_.axes.markets, key, value));
+    else if (!axis(key, value)) d_.error(place_, "'" + condition + "' is no condition", "give variant=, generation=, body=, market=, plant=, built= or number=");
+  }
+
+  /// Members of an axis by a glob; false when there is no such axis.
+  bool axis(const std::string& key, const std::string& value) {
+    if (key == "market") mark(g_.markets, matches(t_.axes.markets, key, value));
     else if (key == "plant") mark(g_.plants, matches(t_.axes.plants, key, value));
     else if (key == "variant") mark(by_variant_, matches(t_.axes.variants, key, value));
     else if (key == "generation") mark(by_generation_, of_variants(matches(t_.axes.generations, key, value), true));
     else if (key == "body") mark(by_body_, of_variants(matches(t_.axes.bodies, key, value), false));
-    else d_.error(place_, "'" + condition + "' is no condition", "give variant=, generation=, body=, market=, plant=, built= or number=");
+    else return false;
+    return true;
   }
+
+  void built(const std::optional<Edge>& edge) { g_.built = edge; }
 
   Given finish() {
     for (const auto* part : {&by_variant_, &by_generation_, &by_body_}) {
@@ -61,7 +69,7 @@ class Parser {
     for (std::size_t i = 0; i < more.size(); ++i) set[i] = set[i] || more[i];
   }
 
-  void built(const std::string& value) {
+  void built_by(const std::string& value) {
     std::string why;
     g_.built = parse_edge(value, &why);
     if (!g_.built) d_.error(place_, "'" + value + "' is no date", why);
@@ -84,6 +92,16 @@ class Parser {
 Given parse_given(const Tables& tables, const std::vector<std::string>& conditions, const Place& place, Diagnostics& diagnostics) {
   Parser parser(tables, place, diagnostics);
   for (const std::string& c : conditions) parser.take(c);
+  return parser.finish();
+}
+
+Given as_given(const Tables& tables, const Claim& c) {
+  Diagnostics none;  // the names were checked when the inspection was bound
+  Parser parser(tables, c.place, none);
+  parser.built(c.built);
+  for (const auto& [axis, value] : {std::pair<const char*, const std::string&>{"generation", c.generation}, {"variant", c.variant}, {"body", c.body}, {"market", c.market}, {"plant", c.plant}}) {
+    if (!value.empty()) parser.axis(axis, value);
+  }
   return parser.finish();
 }
 

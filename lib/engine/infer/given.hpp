@@ -11,4 +11,7 @@ namespace exworks {
 /// reported at `place`.
 Given parse_given(const Tables& tables, const std::vector<std::string>& conditions, const Place& place, Diagnostics& diagnostics);
 
+/// What a claim says, as a condition; its names are known to the pack (or their part of it allows no build).
+Given as_given(const Tables& tables, const Claim& claim);
+
 }  // namespace exworks

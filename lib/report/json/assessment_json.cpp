@@ -3,7 +3,12 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "words/claims.hpp"
+#include "words/codes.hpp"
+#include "words/numbers.hpp"
+#include "words/readings.hpp"
 #include "words/reasons.hpp"
+#include "words/remarks.hpp"
 #include "words/scopes.hpp"
 
 namespace exworks {
@@ -36,7 +41,8 @@ Json feature_ids(const Tables& t, const std::vector<std::size_t>& features) {
   return out;
 }
 
-Json feature(const Tables& t, const Marginals& m, const FeatureVerdict& f) {
+Json feature(const Case& of, const FeatureVerdict& f) {
+  const Tables& t = of.tables;
   const FeatureInfo& info = t.features[f.finding.feature];
   Json out;
   out["id"] = info.id;
@@ -53,8 +59,8 @@ Json feature(const Tables& t, const Marginals& m, const FeatureVerdict& f) {
   out["strength"] = strength_words(f);
   out["part"] = part_words(f);
   out["p_part"] = f.part.p;
-  out["reason"] = reason_words(t, m, f);
-  out["note"] = f.how_noted;
+  out["reason"] = reason_words(t, of.assessment, f);
+  out["note"] = noted_words(of, f);
   Json facts = Json::array();
   for (std::size_t i : f.reason.facts) {
     const FactInfo& fact = info.facts[i];
@@ -78,8 +84,9 @@ Json feature(const Tables& t, const Marginals& m, const FeatureVerdict& f) {
   return out;
 }
 
-Json reading(const Tables& t, const Reading& r) {
-  Json out = {{"given", r.given}, {"odds", r.p}, {"possible", r.possible}};
+Json reading(const Case& of, const Reading& r) {
+  const Tables& t = of.tables;
+  Json out = {{"given", condition_words(of, r)}, {"odds", r.p}, {"possible", r.possible}};
   if (r.leading) {
     const RouteInfo& route = t.routes[r.leading->route];
     out["build"] = {{"variant", t.axes.variants[route.variant].id}, {"market", t.axes.markets[route.market].id}, {"plant", t.axes.plants[route.plant].id}, {"p", r.leading->p}};
@@ -90,34 +97,38 @@ Json reading(const Tables& t, const Reading& r) {
   return out;
 }
 
-Json looked(const std::vector<Looked>& items) {
+Json looked(const Inspection& in, const std::vector<std::size_t>& observations) {
   Json out = Json::array();
-  for (const Looked& l : items) out.push_back({{"feature", l.feature}, {"note", l.note}});
+  for (std::size_t o : observations) out.push_back({{"feature", in.observations[o].feature}, {"note", in.observations[o].note}});
   return out;
 }
 
 }  // namespace
 
-Json json_number(const Tables&, const NumberVerdict& n) {
+Json json_number(const Tables& t, const NumberVerdict& n) {
+  const NumberInfo& info = t.numbers[n.number];
   Json out;
-  out["id"] = n.id;
-  out["name"] = n.name;
+  out["id"] = info.id;
+  out["name"] = info.name;
   out["text"] = n.text;
-  out["form"] = n.form;
+  out["form"] = form_name(t, n);
   Json parts = Json::array();
-  for (const NumberPartWords& p : n.parts) parts.push_back({{"name", p.name}, {"text", p.text}, {"means", p.means}});
+  for (const PartWords& p : number_parts(t, n)) parts.push_back({{"name", p.name}, {"text", p.text}, {"means", p.means}});
   out["parts"] = std::move(parts);
-  out["forgiven"] = n.slips;
+  out["forgiven"] = slips_of(n);
   if (n.window) out["built"] = {{"from", to_iso(n.window->from)}, {"to", to_iso(n.window->to)}};
   else out["built"] = nullptr;
-  out["where"] = n.where;
-  out["agrees"] = n.agrees;
-  out["p_own"] = n.p_own;
-  out["note"] = n.note;
+  out["where"] = info.where;
+  out["agrees"] = word(n.agrees);
+  out["p_own"] = n.p_own.value_or(0.0);
+  out["note"] = number_note(t, n);
   return out;
 }
 
-Json json_report(const Tables& t, const Assessment& a) {
+Json json_report(const Case& of) {
+  const Tables& t = of.tables;
+  const Inspection& in = of.inspection;
+  const Assessment& a = of.assessment;
   Json out;
   out["family"] = t.family;
   out["pack_version"] = t.version;
@@ -125,8 +136,8 @@ Json json_report(const Tables& t, const Assessment& a) {
   out["extends"] = Json::array();
   for (const BaseEdition& e : t.extends) out["extends"].push_back({{"family", e.family}, {"pack_version", e.version}, {"pack_digest", e.digest}});
   out["invented"] = t.invented;
-  out["vehicle"] = a.vehicle;
-  out["reference"] = a.reference;
+  out["vehicle"] = vehicle_name(in);
+  out["reference"] = in.reference;
   out["inspected"] = a.inspected ? Json(to_iso(*a.inspected)) : Json(nullptr);
   Json builds = Json::array();
   for (const RouteOdds& r : a.routes) {
@@ -143,35 +154,37 @@ Json json_report(const Tables& t, const Assessment& a) {
   out["plant"] = odds(a.plants, t.axes.plants);
   out["build_date"] = {{"from", to_iso(a.date.from)}, {"to", to_iso(a.date.to)}, {"level", a.date.level}, {"most_likely", to_iso(a.date.most_likely)}};
   Json features = Json::array();
-  for (const FeatureVerdict& f : a.features) features.push_back(feature(t, a, f));
+  for (const FeatureVerdict& f : a.features) features.push_back(feature(of, f));
   out["features"] = std::move(features);
   Json numbers = Json::array();
   for (const NumberVerdict& n : a.numbers) numbers.push_back(json_number(t, n));
   out["numbers"] = std::move(numbers);
   Json claims = Json::array();
-  for (const ClaimVerdict& c : a.claims) claims.push_back({{"claim", c.what}, {"by", c.by}, {"p", c.p}});
+  for (const ClaimVerdict& c : a.claims) claims.push_back({{"claim", claim_words(t, in.claims[c.claim])}, {"by", in.claims[c.claim].by}, {"p", c.p}});
   out["claims"] = std::move(claims);
   Json documents = Json::array();
-  for (const DocumentVerdict& d : a.documents) documents.push_back({{"document", d.words}, {"reliability", d.reliability}, {"p_right", d.p_right}});
+  for (const DocumentVerdict& d : a.documents) documents.push_back({{"document", paper_words(in, d.paper)}, {"reliability", d.paper.reliability}, {"p_right", d.p_right}});
   out["documents"] = std::move(documents);
   Json codes = Json::array();
   for (const CodeVerdict& c : a.codes) {
-    codes.push_back({{"kind", c.kind}, {"text", c.text}, {"feature", c.feature}, {"dates", c.dates}, {"timing", word(c.timing)}, {"words", c.words}, {"remark", c.remark}, {"source", c.source}});
+    const DateCode& code = in.codes[c.code];
+    codes.push_back({{"kind", code.kind}, {"text", code.text}, {"feature", code.feature}, {"dates", code_dates(c)}, {"timing", word(c.timing)}, {"words", timing_words(c)}, {"remark", code_remark(c)}, {"source", c.reading.source}});
   }
   out["codes"] = std::move(codes);
   Json readings = Json::array();
-  for (const Reading& r : a.readings) readings.push_back(reading(t, r));
+  for (const Reading& r : a.readings) readings.push_back(reading(of, r));
   out["readings"] = std::move(readings);
   out["hinges_on"] = feature_ids(t, a.hinges_on);
-  out["missing"] = looked(a.missing);
-  out["cannot_tell"] = looked(a.cannot_tell);
+  out["missing"] = looked(in, a.missing);
+  out["cannot_tell"] = looked(in, a.cannot_tell);
   if (a.score.weight > 0) out["score"] = {{"value", a.score.value}, {"low", a.score.low}, {"high", a.score.high}, {"coverage", a.score.coverage}};
   else out["score"] = {{"value", nullptr}, {"low", nullptr}, {"high", nullptr}, {"coverage", a.score.coverage}};
-  out["fit"] = {{"p", a.fit_p}, {"note", a.fit_note}};
+  out["fit"] = {{"p", a.fit.p}, {"note", fit_words(a)}};
   Json cautions = Json::array();
   for (std::size_t c : a.cautions) cautions.push_back({{"id", t.catalogue.cautions[c].id}, {"name", t.catalogue.cautions[c].name}, {"text", t.catalogue.cautions[c].text}});
   out["cautions"] = std::move(cautions);
-  out["remarks"] = a.remarks;
+  out["remarks"] = Json::array();
+  for (const Remark& r : a.remarks) out["remarks"].push_back(remark_words(in, r));
   out["settings"] = {{"original_from", a.settings.original_from}, {"later_to", a.settings.later_to}, {"memory_decides", a.settings.memory_decides}};
   return out;
 }

@@ -1,12 +1,12 @@
 #pragma once
 #include <nlohmann/json_fwd.hpp>
 
-#include "assess/assessment.hpp"
+#include "assess/case.hpp"
 
 namespace exworks {
 
 /// The assessment as JSON; the shape is documented in README.md.
-nlohmann::ordered_json json_report(const Tables& tables, const Assessment& assessment);
+nlohmann::ordered_json json_report(const Case& of);
 nlohmann::ordered_json json_number(const Tables& tables, const NumberVerdict& number);
 
 }  // namespace exworks

@@ -52,10 +52,11 @@ Json changes_of(const ReportInput& in) {
 /// Each point of each claim, with what the observations show instead.
 Json claim_points(const ReportInput& in) {
   Json out = Json::array();
-  for (const Claim& c : in.inspection.claims) {
+  for (const ClaimVerdict& c : in.assessment.claims) {
+    const Claim& claim = in.inspection.claims[c.claim];
     Json points = Json::array();
-    for (const ClaimPart& p : claim_parts(in.tables, in.assessment, c)) points.push_back({{"claim", p.what}, {"p", p.p}, {"found", p.found}});
-    out.push_back({{"by", c.by}, {"points", std::move(points)}});
+    for (const ClaimPoint& p : c.points) points.push_back({{"claim", point_words(in.tables, claim, p.of)}, {"p", p.p}, {"found", found_words(in.tables, in.assessment, p.of)}});
+    out.push_back({{"by", claim.by}, {"points", std::move(points)}});
   }
   return out;
 }
@@ -127,7 +128,7 @@ Json report_contents(const ReportInput& in, const Report& report) {
   out["schemes"] = in.schemes == nullptr ? Json::array() : json_schemes(in.tables, *in.schemes, in.scheme_verdicts);
   out["photos"] = photos_of(in);
   out["record"] = record_of(in.record);
-  out["assessment"] = json_report(in.tables, in.assessment);
+  out["assessment"] = json_report(in);
   return out;
 }
 

@@ -3,7 +3,10 @@
 #include "report/model/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
 #include "report/render/svg.hpp"
+#include "words/english.hpp"
+#include "words/numbers.hpp"
 #include "words/reasons.hpp"
+#include "words/remarks.hpp"
 #include "words/scales.hpp"
 #include "words/summary.hpp"
 
@@ -25,11 +28,10 @@ const Observation* observation(const Inspection& in, const std::string& id) {
 void identity(Report& d, const ReportInput& in) {
   const Assessment& a = in.assessment;
   d.heading(2, "Identity");
-  d.paragraph("Most likely a " + build_words(in.tables, a) + " (variant " + odds_words(a.variants.front().p) + ", dates " + percent(a.date.level) + ").");
+  d.paragraph("Most likely " + with_article(build_words(in.tables, a)) + " (variant " + odds_words(a.variants.front().p) + ", dates " + percent(a.date.level) + ").");
   Table table{"Numbers as read", {"Number", "As read", "Against the rest of the vehicle"}, {}, false};
   for (const NumberVerdict& n : a.numbers) {
-    const Mark mark = n.agrees == "yes" ? Mark::original : n.agrees == "no" ? Mark::later : Mark::uncertain;
-    table.rows.push_back({plain(n.name), plain(n.text), {n.agrees == "yes" ? "agrees" : n.agrees == "no" ? "not consistent" : "cannot be told", {}, mark, false, false}});
+    table.rows.push_back({plain(in.tables.numbers[n.number].name), plain(n.text), {agreement_words(n), {}, agreement_mark(n), false, false}});
   }
   if (table.rows.empty()) d.paragraph("No number was read.");
   else d.blocks.push_back(std::move(table));
@@ -47,7 +49,7 @@ void state_on_arrival(Report& d, const ReportInput& in, Region region) {
       std::string found = observed_words(in.tables, f);
       if (o != nullptr && o->measure) found += "; measured " + measure_words(*o->measure, o->unit, region);
       if (o != nullptr && o->wear) found += o->wear == Wear::consistent ? "; worn like the rest" : "; looks " + word(o->wear) + " than the rest";
-      table.rows.push_back({{in.tables.features[f.finding.feature].name, {}, verdict_mark(f.verdict), false, false}, plain(found), plain(f.how_noted)});
+      table.rows.push_back({{in.tables.features[f.finding.feature].name, {}, verdict_mark(f.verdict), false, false}, plain(found), plain(noted_words(in, f))});
     }
     if (!table.rows.empty()) d.blocks.push_back(std::move(table));
   }
@@ -94,9 +96,9 @@ void questions(Report& d, const ReportInput& in) {
   const Assessment& a = in.assessment;
   Bullets list{{}, true};
   for (const auto& group : change_groups(in.tables, a)) list.items.push_back(plain(group_name(in.tables, a, group) + ": when was it done, by whom, and where is what came off?"));
-  for (const Looked& l : a.missing) list.items.push_back(plain(in.tables.feature_name(l.feature) + ": missing on arrival. Is it in a box somewhere?"));
+  for (std::size_t o : a.missing) list.items.push_back(plain(in.tables.feature_name(in.inspection.observations[o].feature) + ": missing on arrival. Is it in a box somewhere?"));
   for (const NumberVerdict& n : a.numbers) {
-    if (n.agrees == "no") list.items.push_back(plain(n.name + " " + n.text + " is not consistent with the rest: which papers tell of it?"));
+    if (n.agrees == Agreement::no) list.items.push_back(plain(in.tables.numbers[n.number].name + " " + n.text + " is not consistent with the rest: which papers tell of it?"));
   }
   if (a.documents.empty()) list.items.push_back(plain("Which papers belong to the vehicle: registration, invoices, letters, photographs?"));
   list.items.push_back(plain("What is wanted: to keep it as it is, to use it, or to take it back to a certain day?"));

@@ -6,6 +6,7 @@
 
 #include "base/text.hpp"
 #include "report/render/page.hpp"
+#include "words/next.hpp"
 #include "words/scales.hpp"
 
 namespace exworks {
@@ -25,7 +26,7 @@ std::vector<std::string> outcome_lines(const Tables& t, const Check& c) {
     const std::string result = t.axes.variants[o.variant].name + " " + percent(o.variant_p) + ", built " + span_words(o.date.from, o.date.to);
     auto at = std::find_if(by_result.begin(), by_result.end(), [&](const auto& r) { return r.first == result; });
     if (at == by_result.end()) at = by_result.insert(by_result.end(), {result, {}});
-    at->second.push_back(o.value + " (" + percent(o.p) + ")");
+    at->second.push_back(t.value_name(c.feature, o.value) + " (" + percent(o.p) + ")");
   }
   std::vector<std::string> lines;
   for (const auto& [result, values] : by_result) {
@@ -40,7 +41,7 @@ std::string text_next(const Tables& t, const NextChecks& next, bool colour) {
   Page page(colour);
   page.heading("What to look at next");
   page.paragraph("As things stand it was built " + span_words(next.date.from, next.date.to) + " (90 % of the odds).");
-  if (!next.note.empty()) page.paragraph(next.note);
+  if (const std::string note = next_note(next); !note.empty()) page.paragraph(note);
   std::size_t place = t.catalogue.places.size();
   std::vector<std::size_t> cautions;
   int rank = 0;
@@ -76,7 +77,7 @@ nlohmann::ordered_json json_next(const Tables& t, const NextChecks& next) {
   out["family"] = t.family;
   out["build_date"] = {{"from", to_iso(next.date.from)}, {"to", to_iso(next.date.to)}};
   out["minutes"] = next.minutes;
-  out["note"] = next.note;
+  out["note"] = next_note(next);
   out["checks"] = nlohmann::ordered_json::array();
   for (const Check& c : next.checks) {
     const FeatureInfo& f = t.features[c.feature];
@@ -84,7 +85,7 @@ nlohmann::ordered_json json_next(const Tables& t, const NextChecks& next) {
                                   {"build_bits", c.build_bits}, {"verdict_bits", c.verdict_bits}, {"bits_per_minute", c.bits_per_minute}};
     one["outcomes"] = nlohmann::ordered_json::array();
     for (const Outcome& o : c.outcomes) {
-      one["outcomes"].push_back({{"value", o.value_id}, {"p", o.p}, {"variant", t.axes.variants[o.variant].id}, {"variant_p", o.variant_p}, {"from", to_iso(o.date.from)}, {"to", to_iso(o.date.to)}});
+      one["outcomes"].push_back({{"value", t.value_id(c.feature, o.value)}, {"p", o.p}, {"variant", t.axes.variants[o.variant].id}, {"variant_p", o.variant_p}, {"from", to_iso(o.date.from)}, {"to", to_iso(o.date.to)}});
     }
     out["checks"].push_back(std::move(one));
   }

@@ -4,6 +4,7 @@
 #include "report/model/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
 #include "report/render/svg.hpp"
+#include "words/english.hpp"
 #include "words/reasons.hpp"
 #include "words/scales.hpp"
 #include "words/summary.hpp"
@@ -21,10 +22,10 @@ Text plain(std::string words) { return {std::move(words), {}, Mark::none, false,
 void story(Report& d, const ReportInput& in) {
   const Assessment& a = in.assessment;
   d.heading(2, "Its story");
-  std::string words = "This is most likely a " + in.tables.axes.variants[a.variants.front().index].name + " (" + odds_words(a.variants.front().p) + "). It left the works at " +
+  std::string words = "This is most likely " + with_article(in.tables.axes.variants[a.variants.front().index].name) + " (" + odds_words(a.variants.front().p) + "). It left the works at " +
                       in.tables.axes.plants[a.plants.front().index].name + " between " + to_words(a.date.from) + " and " + to_words(a.date.to) + ", most likely in " + to_words(a.date.most_likely) + ", for: " +
                       in.tables.axes.markets[a.markets.front().index].name + ".";
-  if (a.date.from == a.date.to) words = "This is most likely a " + in.tables.axes.variants[a.variants.front().index].name + " (" + odds_words(a.variants.front().p) + "), built in " + to_words(a.date.from) + ".";
+  if (a.date.from == a.date.to) words = "This is most likely " + with_article(in.tables.axes.variants[a.variants.front().index].name) + " (" + odds_words(a.variants.front().p) + "), built in " + to_words(a.date.from) + ".";
   d.paragraph(words);
   d.paragraph(counts_words(a));
   const auto groups = change_groups(in.tables, a);

@@ -5,7 +5,12 @@
 #include "base/text.hpp"
 #include "report/render/svg.hpp"
 #include "words/claims.hpp"
+#include "words/codes.hpp"
+#include "words/english.hpp"
+#include "words/numbers.hpp"
+#include "words/readings.hpp"
 #include "words/reasons.hpp"
+#include "words/remarks.hpp"
 #include "words/scales.hpp"
 #include "words/summary.hpp"
 
@@ -20,16 +25,19 @@ void add_hinges(const ReportInput& in, const FeatureVerdict& f, std::vector<Text
   if (!f.hinges_on.empty()) lines.push_back(quiet("Hangs on: " + names_of(in.tables, f.hinges_on) + "."));
 }
 
-void add_note(const FeatureVerdict& f, std::vector<Text>& lines) {
-  if (!f.how_noted.empty()) lines.push_back(quiet("Noted: " + f.how_noted));
+void add_note(const ReportInput& in, const FeatureVerdict& f, std::vector<Text>& lines) {
+  const std::string noted = noted_words(in, f);
+  if (!noted.empty()) lines.push_back(quiet("Noted: " + noted));
 }
 
 }  // namespace
 
+Mark agreement_mark(const NumberVerdict& n) { return n.agrees == Agreement::yes ? Mark::original : n.agrees == Agreement::no ? Mark::later : Mark::uncertain; }
+
 void build_section(Report& d, const ReportInput& in) {
   const Assessment& a = in.assessment;
   d.heading(2, "Which build it is");
-  d.paragraph("Most likely a " + build_words(in.tables, a) + ". Odds of the variant: " + odds_words(a.variants.front().p) + "; of these dates: " + percent(a.date.level) + "; most likely month " + to_words(a.date.most_likely) + ".");
+  d.paragraph("Most likely " + with_article(build_words(in.tables, a)) + ". Odds of the variant: " + odds_words(a.variants.front().p) + "; of these dates: " + percent(a.date.level) + "; most likely month " + to_words(a.date.most_likely) + ".");
   if (!a.hinges_on.empty()) {
     d.paragraph("The variant hangs on " + names_of(in.tables, a.hinges_on) + ": without it another variant leads.");
   }
@@ -42,37 +50,37 @@ void build_section(Report& d, const ReportInput& in) {
     table.rows.push_back({plain(in.tables.features[f.finding.feature].name), plain(observed_words(in.tables, f)), plain(period_text(periods, p)), {word(f.verdict), {}, verdict_mark(f.verdict), false, false}});
   }
   if (!table.rows.empty()) d.blocks.push_back(std::move(table));
-  d.paragraph("Fit: " + a.fit_note);
-  for (const std::string& remark : a.remarks) d.paragraph(remark);
+  d.paragraph("Fit: " + fit_words(a));
+  for (const Remark& remark : a.remarks) d.paragraph(remark_words(in.inspection, remark));
 }
 
 void claims_section(Report& d, const ReportInput& in) {
-  if (in.inspection.claims.empty()) return;
+  if (in.assessment.claims.empty()) return;
   d.heading(2, "What was claimed, point by point");
-  for (const Claim& c : in.inspection.claims) {
-    Table table{"Claimed" + (c.by.empty() ? std::string() : " by " + c.by), {"Claim", "What the observations show", "Odds of the claim"}, {}, true};
-    for (const ClaimPart& p : claim_parts(in.tables, in.assessment, c)) table.rows.push_back({plain(p.what), plain(p.found), plain(odds_words(p.p))});
-    if (!table.rows.empty()) d.blocks.push_back(std::move(table));
-    if (!c.note.empty()) d.paragraph("In the words of the claim: " + c.note, true);
+  for (const ClaimVerdict& c : in.assessment.claims) {
+    const Claim& claim = in.inspection.claims[c.claim];
+    Table table{"Claimed" + (claim.by.empty() ? std::string() : " by " + claim.by), {"Claim", "What the observations show", "Odds of the claim"}, {}, true};
+    for (const ClaimPoint& p : c.points) table.rows.push_back({plain(point_words(in.tables, claim, p.of)), plain(found_words(in.tables, in.assessment, p.of)), plain(odds_words(p.p))});
+    d.blocks.push_back(std::move(table));
+    if (!claim.note.empty()) d.paragraph("In the words of the claim: " + claim.note, true);
   }
   d.paragraph("The figures are the odds of the claim given everything observed. They are not the odds of the observations if the claim were true.", true);
 }
 
 void numbers_section(Report& d, const ReportInput& in) {
+  const Tables& t = in.tables;
   if (in.assessment.numbers.empty()) return;
   d.heading(2, "Numbers, as read");
   for (const NumberVerdict& n : in.assessment.numbers) {
-    const Mark mark = n.agrees == "yes" ? Mark::original : n.agrees == "no" ? Mark::later : Mark::uncertain;
-    const std::string agrees = n.agrees == "yes" ? "agrees with the rest" : n.agrees == "no" ? "not consistent with the rest" : n.form.empty() ? "not read by any known form" : "cannot be told";
-    Finding finding{n.name + " " + n.text, agrees, mark, {}};
-    std::string words = n.form;
-    for (const NumberPartWords& p : n.parts) words += (words.empty() ? "" : "; ") + p.name + " " + (p.text.empty() ? "(left out)" : p.text) + (p.means.empty() ? "" : ": " + p.means);
-    if (!words.empty()) finding.lines.push_back(plain(words + "."));
-    for (const std::string& s : n.slips) finding.lines.push_back(quiet("Forgiven in reading: " + s));
-    if (n.window) finding.lines.push_back(plain("By the number alone: built " + span_words(n.window->from, n.window->to) + "."));
-    if (n.p_own > 0) finding.lines.push_back(plain("Odds that it is this vehicle's own: " + odds_words(n.p_own) + "."));
-    if (!n.note.empty()) finding.lines.push_back(plain(n.note));
-    if (n.agrees == "no" && n.p_own > 0) finding.lines.push_back(plain("Ask the registering authority and the maker's archive; where theft is suspected, the police."));
+    Finding finding{t.numbers[n.number].name + " " + n.text, agreement_words(n), agreement_mark(n), {}};
+    const std::string parts = parts_in_a_row(t, n), form = form_name(t, n);
+    if (!form.empty()) finding.lines.push_back(plain(form + (parts.empty() ? "" : "; ") + parts + "."));
+    for (const std::string& s : slips_of(n)) finding.lines.push_back(quiet("Forgiven in reading: " + s));
+    if (n.window) finding.lines.push_back(plain("By the number alone: built " + span_words(*n.window) + "."));
+    if (n.p_own) finding.lines.push_back(plain("Odds that it is this vehicle's own: " + odds_words(*n.p_own) + "."));
+    const std::string note = number_note(t, n);
+    if (!note.empty()) finding.lines.push_back(plain(note));
+    if (n.agrees == Agreement::no && n.p_own) finding.lines.push_back(plain("Ask the registering authority and the maker's archive; where theft is suspected, the police."));
     d.blocks.push_back(std::move(finding));
   }
 }
@@ -81,10 +89,11 @@ void codes_section(Report& d, const ReportInput& in) {
   if (in.assessment.codes.empty()) return;
   Table table{"", {"Part and code", "Could mean", "Against the build"}, {}, false};
   for (const CodeVerdict& c : in.assessment.codes) {
-    const std::string part = c.feature.empty() ? c.kind : in.tables.feature_name(c.feature);
-    std::string dates = join_and(c.dates);
-    if (!c.remark.empty()) dates += (dates.empty() ? "" : ". ") + c.remark;
-    table.rows.push_back({plain(upper_first(part) + (c.text.empty() ? "" : ": " + c.text) + (c.note.empty() ? "" : " (" + c.note + ")")), plain(dates), plain(upper_first(c.words))});
+    const DateCode& code = in.inspection.codes[c.code];
+    const std::string part = code.feature.empty() ? code.kind : in.tables.feature_name(code.feature), remark = code_remark(c);
+    std::string dates = join_and(code_dates(c));
+    if (!remark.empty()) dates += (dates.empty() ? "" : ". ") + remark;
+    table.rows.push_back({plain(upper_first(part) + (code.text.empty() ? "" : ": " + code.text) + (code.note.empty() ? "" : " (" + code.note + ")")), plain(dates), plain(timing_words(c))});
   }
   d.heading(2, "Date codes on parts");
   d.blocks.push_back(std::move(table));
@@ -93,27 +102,21 @@ void codes_section(Report& d, const ReportInput& in) {
 void papers_section(Report& d, const ReportInput& in) {
   if (in.assessment.documents.empty()) return;
   Table table{"", {"Paper", "Odds that it is right of this vehicle"}, {}, true};
-  for (const DocumentVerdict& p : in.assessment.documents) table.rows.push_back({plain(upper_first(p.words)), plain(odds_words(p.p_right))});
+  for (const DocumentVerdict& p : in.assessment.documents) table.rows.push_back({plain(upper_first(paper_words(in.inspection, p.paper))), plain(odds_words(p.p_right))});
   d.heading(2, "Papers");
   d.blocks.push_back(std::move(table));
 }
 
 void readings_section(Report& d, const ReportInput& in) {
-  const Tables& t = in.tables;
   if (in.assessment.readings.empty()) return;
   d.heading(2, "The same observations, taken as given");
   for (const Reading& r : in.assessment.readings) {
-    Finding finding{(r.given.starts_with("as claimed") ? "Taken " : "Taken that ") + r.given, percent(r.p), Mark::none, {}};
-    if (!r.possible || !r.leading) {
+    Finding finding{taken_words(in, r), percent(r.p), Mark::none, {}};
+    if (!r.possible) {
       finding.lines.push_back(plain("No build of this pack allows it."));
     } else {
-      const RouteInfo& route = t.routes[r.leading->route];
-      finding.lines.push_back(plain("It is a " + t.axes.variants[route.variant].name + ", " + t.axes.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + "."));
-      std::vector<std::string> later;
-      for (const ReadingLine& f : r.features) {
-        if (f.verdict == VerdictKind::later_change) later.push_back(t.features[f.feature].name + " (" + t.value_name(f.feature, f.value) + ")");
-      }
-      finding.lines.push_back(plain(later.empty() ? "Then nothing that was observed is a later change." : "Then " + std::to_string(later.size()) + (later.size() == 1 ? " is a later change: " : " are later changes: ") + join_and(later) + "."));
+      finding.lines.push_back(plain("It is " + build_words(in.tables, r) + "."));
+      finding.lines.push_back(plain(later_words(in.tables, r)));
     }
     d.blocks.push_back(std::move(finding));
   }
@@ -140,7 +143,7 @@ void later_section(Report& d, const ReportInput& in) {
     if (const auto change = f.known_change(); change && !in.tables.changes[*change].spot.empty()) finding.lines.push_back(plain("How to tell: " + in.tables.changes[*change].spot));
     finding.lines.push_back(quiet(strength_sentence(f)));
     add_hinges(in, f, finding.lines);
-    for (std::size_t i : group) add_note(a.features[i], finding.lines);
+    for (std::size_t i : group) add_note(in, a.features[i], finding.lines);
     d.blocks.push_back(std::move(finding));
   }
 }
@@ -154,7 +157,7 @@ void uncertain_section(Report& d, const ReportInput& in) {
     Finding finding{feature_words(in.tables, f), f.finding.silent() ? "the pack is silent" : percent(f.finding.p_type) + " as built", Mark::uncertain, {}};
     finding.lines.push_back({reason_words(in.tables, in.assessment, f), f.reason.sources, Mark::none, false, false});
     if (!f.finding.silent()) finding.lines.push_back(quiet(strength_sentence(f)));
-    add_note(f, finding.lines);
+    add_note(in, f, finding.lines);
     d.blocks.push_back(std::move(finding));
   }
 }
@@ -179,9 +182,12 @@ void original_section(Report& d, const ReportInput& in, Region region) {
 }
 
 void not_judged_section(Report& d, const ReportInput& in) {
-  const auto names = [&](const std::vector<Looked>& list) {
+  const auto names = [&](const std::vector<std::size_t>& observations) {
     Bullets out;
-    for (const Looked& l : list) out.items.push_back(plain(in.tables.feature_name(l.feature) + (l.note.empty() ? "" : ": " + l.note)));
+    for (std::size_t i : observations) {
+      const Observation& o = in.inspection.observations[i];
+      out.items.push_back(plain(in.tables.feature_name(o.feature) + (o.note.empty() ? "" : ": " + o.note)));
+    }
     return out;
   };
   if (in.assessment.missing.empty() && in.assessment.cannot_tell.empty()) return;

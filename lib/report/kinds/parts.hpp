@@ -4,6 +4,8 @@
 /// The sections that the kinds of report share.
 namespace exworks::parts {
 
+Mark agreement_mark(const NumberVerdict& number);
+
 void build_section(Report& d, const ReportInput& in);
 void claims_section(Report& d, const ReportInput& in);
 void numbers_section(Report& d, const ReportInput& in);

@@ -4,6 +4,7 @@
 #include "report/model/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
 #include "words/claims.hpp"
+#include "words/english.hpp"
 #include "words/scales.hpp"
 #include "words/summary.hpp"
 
@@ -38,23 +39,24 @@ Text plain(std::string words) { return {std::move(words), {}, Mark::none, false,
 
 Text what_is_it(const ReportInput& in) {
   const Assessment& a = in.assessment;
-  std::string words = "A " + build_words(in.tables, a) + ": " + percent(a.variants.front().p) + " for the variant, " + percent(a.date.level) + " for the dates.";
-  if (a.fit_p < 0.05) words += " It fits this pack badly.";
+  std::string words = upper_first(with_article(build_words(in.tables, a))) + ": " + percent(a.variants.front().p) + " for the variant, " + percent(a.date.level) + " for the dates.";
+  if (a.fit.bad()) words += " It fits this pack badly.";
   return plain(words);
 }
 
 /// Never accuses: says what the observations show.
 Text as_claimed(const ReportInput& in) {
   if (in.inspection.claims.empty()) return plain("Nothing was claimed.");
-  const Claim& claim = in.inspection.claims.front();
-  std::vector<ClaimPart> claimed = claim_parts(in.tables, in.assessment, claim);
-  if (claimed.empty()) return plain("The claim names nothing that the pack can weigh.");
-  const double whole = in.assessment.claims.empty() ? claimed.front().p : in.assessment.claims.front().p;
-  const auto worst = std::min_element(claimed.begin(), claimed.end(), [](const ClaimPart& x, const ClaimPart& y) { return x.p < y.p; });
-  std::string more = in.inspection.claims.size() > 1 ? " (" + std::to_string(in.inspection.claims.size()) + " claims; see below.)" : "";
-  if (whole >= 0.9) return {"The observations agree with it: " + percent(whole) + "." + more, {}, Mark::original, false, false};
-  if (whole > 0.1) return {"Open: the odds of the whole claim are " + percent(whole) + ". Weakest point: " + short_list({worst->what}, 10) + "." + more, {}, Mark::uncertain, false, false};
-  return {"Not by what was seen. " + short_list({worst->what}, 10) + ": " + percent(worst->p) + "; seen: " + short_list({worst->found}, 10) + "." + more, {}, Mark::later, false, false};
+  if (in.assessment.claims.empty()) return plain("The claim names nothing that the pack can weigh.");
+  const Settings& settings = in.assessment.settings;
+  const ClaimVerdict& first = in.assessment.claims.front();
+  const Claim& claim = in.inspection.claims[first.claim];
+  const ClaimPoint& worst = *std::min_element(first.points.begin(), first.points.end(), [](const ClaimPoint& x, const ClaimPoint& y) { return x.p < y.p; });
+  const std::string weakest = short_list({point_words(in.tables, claim, worst.of)}, 10);
+  const std::string more = in.inspection.claims.size() > 1 ? " (" + counted(in.inspection.claims.size(), "claim") + "; see below.)" : "";
+  if (first.p >= settings.original_from) return {"The observations agree with it: " + percent(first.p) + "." + more, {}, Mark::original, false, false};
+  if (first.p > settings.later_to) return {"Open: the odds of the whole claim are " + percent(first.p) + ". Weakest point: " + weakest + "." + more, {}, Mark::uncertain, false, false};
+  return {"Not by what was seen. " + weakest + ": " + percent(worst.p) + "; seen: " + short_list({found_words(in.tables, in.assessment, worst.of)}, 10) + "." + more, {}, Mark::later, false, false};
 }
 
 Text what_is_wrong(const ReportInput& in) {
@@ -68,20 +70,15 @@ Text what_to_check(const ReportInput& in) {
   const Assessment& a = in.assessment;
   std::vector<std::string> items;
   for (const NumberVerdict& n : a.numbers) {
-    if (n.agrees == "no" && n.p_own > 0) items.push_back("the " + n.name + ", with the registering authority");
+    if (n.agrees == Agreement::no && n.p_own) items.push_back("the " + in.tables.numbers[n.number].name + ", with the registering authority");
   }
-  bool identity_read = false;
+  const bool identity_read = std::any_of(a.numbers.begin(), a.numbers.end(), [&](const NumberVerdict& n) { return in.tables.numbers[n.number].identity; });
   for (const NumberInfo& n : in.tables.numbers) {
-    for (const NumberVerdict& v : a.numbers) identity_read = identity_read || (n.identity && v.id == n.id);
-  }
-  if (!identity_read) {
-    for (const NumberInfo& n : in.tables.numbers) {
-      if (n.identity) items.push_back("the " + n.name + ", not yet read");
-    }
+    if (n.identity && !identity_read) items.push_back("the " + n.name + ", not yet read");
   }
   items.push_back("the structure from underneath");
   items.push_back("the age of the tyres");
-  if (!a.missing.empty()) items.push_back(std::to_string(a.missing.size()) + (a.missing.size() == 1 ? " missing item" : " missing items"));
+  if (!a.missing.empty()) items.push_back(counted(a.missing.size(), "missing item"));
   std::vector<std::string> unseen;
   for (const Check& c : in.next.checks) {
     if (unseen.size() < 2) unseen.push_back(in.tables.features[c.feature].name);

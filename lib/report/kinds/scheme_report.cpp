@@ -44,7 +44,7 @@ std::vector<std::string> points_for(const Scheme& s, std::size_t question) {
 
 /// What a line rests on, in words.
 std::string basis_of(const Tables& t, const SchemeLine& line) {
-  if (line.from == "answer") return "as answered";
+  if (line.from == AnswerFrom::answer) return "as answered";
   std::vector<std::string> names;
   for (const std::size_t f : line.features) {
     if (names.size() == 4) break;
@@ -144,7 +144,7 @@ nlohmann::ordered_json json_schemes(const Tables& t, const std::vector<Scheme>& 
         for (const std::size_t i : p.answers) answers.push_back(q.answers[i].id);
         points.push_back({{"points", p.points}, {"for", answers}, {"clause", p.clause}});
       }
-      one["questions"].push_back({{"id", q.id}, {"ask", q.ask}, {"possible", possible}, {"from", line.from}, {"features", features}, {"not_inspected", line.not_inspected}, {"points", points}});
+      one["questions"].push_back({{"id", q.id}, {"ask", q.ask}, {"possible", possible}, {"from", word(line.from)}, {"features", features}, {"not_inspected", line.not_inspected}, {"points", points}});
     }
     std::vector<std::string> open;
     for (const std::size_t q : v.result.open) open.push_back(s.questions[q].id);

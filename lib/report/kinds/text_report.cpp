@@ -7,7 +7,12 @@
 #include "report/render/page.hpp"
 #include "report/render/source_list.hpp"
 #include "report/kinds/parts.hpp"
+#include "words/claims.hpp"
+#include "words/codes.hpp"
+#include "words/numbers.hpp"
+#include "words/readings.hpp"
 #include "words/reasons.hpp"
+#include "words/remarks.hpp"
 #include "words/scales.hpp"
 #include "words/summary.hpp"
 
@@ -23,7 +28,7 @@ std::string hours_words(double h) {
 
 class Reporter {
  public:
-  Reporter(const Tables& t, const Assessment& a, bool colour, bool full) : t_(t), a_(a), page_(colour), full_(full) {}
+  Reporter(const Case& of, bool colour, bool full) : of_(of), t_(of.tables), in_(of.inspection), a_(of.assessment), page_(colour), full_(full) {}
 
   std::string run() {
     top();
@@ -46,11 +51,11 @@ class Reporter {
 
  private:
   void top() {
-    page_.heading("Assessment: " + a_.vehicle);
+    page_.heading("Assessment: " + vehicle_name(in_));
     std::string line = t_.name + ", pack " + t_.edition();
     if (a_.inspected) line += "; inspected " + to_words(*a_.inspected);
     page_.paragraph(line);
-    for (const std::string& r : a_.remarks) page_.paragraph(r);
+    for (const Remark& r : a_.remarks) page_.paragraph(remark_words(in_, r));
     if (!a_.features.empty()) page_.paragraph(in_short());
   }
 
@@ -79,8 +84,7 @@ class Reporter {
     page_.pair("Market", list(a_.markets, t_.axes.markets));
     page_.pair("Plant", list(a_.plants, t_.axes.plants));
     if (!a_.hinges_on.empty()) page_.pair("Hangs on", names_of(t_, a_.hinges_on) + ": without it another variant leads");
-    if (a_.fit_p < 0.05) page_.pair("Fit", a_.fit_note, 2, 16, Page::Tone::bad);
-    else page_.pair("Fit", a_.fit_note);
+    page_.pair("Fit", fit_words(a_), 2, 16, a_.fit.bad() ? Page::Tone::bad : Page::Tone::plain);
   }
 
   template <class Items>
@@ -104,34 +108,36 @@ class Reporter {
     if (a_.claims.empty()) return;
     page_.heading("What was claimed");
     for (const ClaimVerdict& c : a_.claims) {
-      page_.leader(c.what + (c.by.empty() ? "" : " (" + c.by + ")"), percent(c.p));
-      if (c.p < 0.1) page_.paragraph("Not what the observations show; see above.", 4);
+      const Claim& claim = in_.claims[c.claim];
+      page_.leader(claim_words(t_, claim) + (claim.by.empty() ? "" : " (" + claim.by + ")"), percent(c.p));
+      if (c.p <= a_.settings.later_to) page_.paragraph("Not what the observations show; see above.", 4);
     }
   }
 
   void documents() {
     if (a_.documents.empty()) return;
     page_.heading("Papers, and how likely each is to be right of this vehicle");
-    for (const DocumentVerdict& d : a_.documents) page_.leader(d.words, percent(d.p_right));
+    for (const DocumentVerdict& d : a_.documents) page_.leader(paper_words(in_, d.paper), percent(d.p_right));
   }
 
   void numbers() {
     if (a_.numbers.empty()) return;
     page_.heading("Numbers");
-    for (const NumberVerdict& n : a_.numbers) write_number(page_, n, true);
+    for (const NumberVerdict& n : a_.numbers) write_number(page_, t_, n, true);
   }
 
  public:
-  static void write_number(Page& page, const NumberVerdict& n, bool within) {
-    const std::string agrees = n.agrees == "yes" ? "agrees" : n.agrees == "no" ? "not consistent" : n.form.empty() ? "not read" : "can't be told";
-    page.leader(n.name + " " + n.text, within ? agrees : "", 2, Page::Tone::strong);
-    if (!n.form.empty()) page.pair("Form", n.form, 4, 20);
-    for (const NumberPartWords& p : n.parts) page.pair(p.name, (p.text.empty() ? "(left out)" : p.text) + (p.means.empty() ? "" : ": " + p.means), 4, 20);
-    for (const std::string& s : n.slips) page.pair("Forgiven", s, 4, 20);
-    if (n.window) page.pair("Built", span_words(n.window->from, n.window->to) + ", by the number alone", 4, 20);
-    if (within && n.p_own > 0) page.pair("Its own", percent(n.p_own), 4, 20);
-    if (!within) page.pair("Where", n.where, 4, 20);
-    if (!n.note.empty()) page.paragraph(n.note, 4);
+  static void write_number(Page& page, const Tables& t, const NumberVerdict& n, bool within) {
+    const NumberInfo& info = t.numbers[n.number];
+    const std::string form = form_name(t, n), note = number_note(t, n);
+    page.leader(info.name + " " + n.text, within ? agreement_words(n) : "", 2, Page::Tone::strong);
+    if (!form.empty()) page.pair("Form", form, 4, 20);
+    for (const PartWords& p : number_parts(t, n)) page.pair(p.name, (p.text.empty() ? "(left out)" : p.text) + (p.means.empty() ? "" : ": " + p.means), 4, 20);
+    for (const std::string& s : slips_of(n)) page.pair("Forgiven", s, 4, 20);
+    if (n.window) page.pair("Built", span_words(*n.window) + ", by the number alone", 4, 20);
+    if (within && n.p_own) page.pair("Its own", percent(*n.p_own), 4, 20);
+    if (!within) page.pair("Where", info.where, 4, 20);
+    if (!note.empty()) page.paragraph(note, 4);
   }
 
  private:
@@ -139,11 +145,13 @@ class Reporter {
     if (a_.codes.empty()) return;
     page_.heading("Date codes on parts");
     for (const CodeVerdict& c : a_.codes) {
-      page_.leader(c.kind + (c.text.empty() ? "" : " " + c.text) + (c.feature.empty() ? "" : " on " + t_.feature_name(c.feature)), word(c.timing), 2, Page::Tone::strong);
-      if (!c.dates.empty()) page_.paragraph("Made: " + join_and(c.dates) + ".", 4);
-      if (!c.words.empty()) page_.paragraph(c.words, 4);
-      if (!c.remark.empty()) page_.paragraph(c.remark, 4);
-      if (full_) page_.paragraph("Rule: " + c.source, 4, Page::Tone::faint);
+      const DateCode& code = in_.codes[c.code];
+      const std::string words = timing_words(c), remark = code_remark(c);
+      page_.leader(code.kind + (code.text.empty() ? "" : " " + code.text) + (code.feature.empty() ? "" : " on " + t_.feature_name(code.feature)), word(c.timing), 2, Page::Tone::strong);
+      if (!c.reading.candidates.empty()) page_.paragraph("Made: " + join_and(code_dates(c)) + ".", 4);
+      if (!words.empty()) page_.paragraph(words, 4);
+      if (!remark.empty()) page_.paragraph(remark, 4);
+      if (full_) page_.paragraph("Rule: " + c.reading.source, 4, Page::Tone::faint);
     }
   }
 
@@ -151,18 +159,13 @@ class Reporter {
     if (a_.readings.empty()) return;
     page_.heading("Readings: the same observations, taken as given");
     for (const Reading& r : a_.readings) {
-      page_.leader((r.given.starts_with("as claimed") ? "Taken " : "Taken that ") + r.given, percent(r.p), 2, Page::Tone::strong);
+      page_.leader(taken_words(of_, r), percent(r.p), 2, Page::Tone::strong);
       if (!r.possible) {
         page_.paragraph("No build of this pack allows it.", 4);
         continue;
       }
-      const RouteInfo& route = t_.routes[r.leading->route];
-      page_.paragraph("A " + t_.axes.variants[route.variant].name + ", " + t_.axes.markets[route.market].name + ", built " + span_words(r.date.from, r.date.to) + ".", 4);
-      std::vector<std::string> later;
-      for (const ReadingLine& f : r.features) {
-        if (f.verdict == VerdictKind::later_change) later.push_back(t_.features[f.feature].name + " (" + t_.value_name(f.feature, f.value) + ")");
-      }
-      page_.paragraph(later.empty() ? "Then nothing that was observed is a later change." : "Then " + std::to_string(later.size()) + (later.size() == 1 ? " is a later change: " : " are later changes: ") + join_and(later) + ".", 4);
+      page_.paragraph(upper_first(build_words(t_, r)) + ".", 4);
+      page_.paragraph(later_words(t_, r), 4);
     }
     page_.paragraph("The figure is the probability of the condition itself. The choice between readings is the reader's.", 2, Page::Tone::faint);
   }
@@ -222,13 +225,14 @@ class Reporter {
     }
     if (f.verdict == VerdictKind::original || full_) page_.paragraph("Part: " + part_words(f) + ".", 4, Page::Tone::faint);
     if (!f.hinges_on.empty()) page_.paragraph("'" + t_.features[f.finding.feature].name + "' hangs on: " + names_of(t_, f.hinges_on) + ".", 4, Page::Tone::faint);
-    if (!f.how_noted.empty() && (full_ || f.verdict != VerdictKind::original)) page_.paragraph("Noted: " + f.how_noted, 4, Page::Tone::faint);
+    const std::string noted = noted_words(of_, f);
+    if (!noted.empty() && (full_ || f.verdict != VerdictKind::original)) page_.paragraph("Noted: " + noted, 4, Page::Tone::faint);
   }
 
   void states() {
-    const auto line = [&](const std::vector<Looked>& items, const std::string& label) {
+    const auto line = [&](const std::vector<std::size_t>& observations, const std::string& label) {
       std::vector<std::string> names;
-      for (const Looked& l : items) names.push_back(t_.features[t_.feature_index.at(l.feature)].name + (l.note.empty() ? "" : " (" + l.note + ")"));
+      for (std::size_t o : observations) names.push_back(t_.feature_name(in_.observations[o].feature) + (in_.observations[o].note.empty() ? "" : " (" + in_.observations[o].note + ")"));
       if (!names.empty()) page_.pair(label, join_and(names), 2, 16);
     };
     if (a_.missing.empty() && a_.cannot_tell.empty()) return;
@@ -260,7 +264,9 @@ class Reporter {
                     "as ENFSI 2015, capped at 'strong' because the rates of change are judgement (common practice, no source). Nothing here is proof of identity or of value.");
   }
 
+  const Case& of_;
   const Tables& t_;
+  const Inspection& in_;
   const Assessment& a_;
   Page page_;
   bool full_;
@@ -269,12 +275,12 @@ class Reporter {
 
 }  // namespace
 
-std::string text_report(const Tables& tables, const Assessment& assessment, bool colour, bool full) { return Reporter(tables, assessment, colour, full).run(); }
+std::string text_report(const Case& of, bool colour, bool full) { return Reporter(of, colour, full).run(); }
 
 std::string text_number(const Tables& tables, const NumberVerdict& number, bool colour) {
   Page page(colour);
   page.heading(tables.name);
-  Reporter::write_number(page, number, false);
+  Reporter::write_number(page, tables, number, false);
   return page.text();
 }
 

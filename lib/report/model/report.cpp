@@ -2,6 +2,7 @@
 
 #include "report/model/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
+#include "words/remarks.hpp"
 
 namespace exworks {
 
@@ -10,9 +11,10 @@ Report blank_report(const ReportInput& in, const ReportOptions& options, const s
   d.language = language_of(options.region);
   d.paper = options.paper;
   d.kind = kind;
-  d.title = in.assessment.vehicle.empty() ? in.tables.name : in.assessment.vehicle;
+  const std::string name = vehicle_name(in.inspection);
+  d.title = name.empty() ? in.tables.name : name;
   std::string line = in.tables.name;
-  if (!in.assessment.reference.empty()) line += "; reference " + in.assessment.reference;
+  if (!in.inspection.reference.empty()) line += "; reference " + in.inspection.reference;
   d.particulars.push_back(line);
   line.clear();
   if (in.assessment.inspected) line = "Inspected " + to_words(*in.assessment.inspected) + (in.inspection.by.empty() ? "" : " by " + in.inspection.by) + "; ";
@@ -41,54 +43,37 @@ std::string masked(const std::string& number) {
   return number.substr(0, keep) + "…";
 }
 
-void replace(std::string& text, const std::string& what, const std::string& with) {
-  if (what.size() < 3) return;
-  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + with.size())) text.replace(at, what.size(), with);
-}
-
 }  // namespace
 
 void redact(Assessment& a, Inspection& in) {
   in.by.clear();
   in.note.clear();
-  a.reference.clear();
-  a.vehicle.clear();
+  in.file.clear();
+  in.vehicle.clear();
+  in.reference.clear();
   for (NumberSeen& n : in.numbers) {
-    const std::string mask = masked(n.text);
-    for (NumberVerdict& v : a.numbers) replace(v.note, n.text, mask);
-    for (std::string& r : a.remarks) replace(r, n.text, mask);
-    for (Reading& r : a.readings) replace(r.given, n.text, mask);
-    n.text = mask;
+    n.text = masked(n.text);
     n.note.clear();
     n.photo.clear();
   }
   for (NumberVerdict& v : a.numbers) {
     v.text = masked(v.text);
-    v.slips.clear();
-    std::erase_if(v.parts, [](const NumberPartWords& p) { return p.means.empty(); });  // the serial and its like
+    v.unread.reset();
+    if (!v.reading) continue;
+    v.reading->serial.reset();
+    v.reading->slips.clear();
+    std::erase_if(v.reading->parts, [](const PartReading& p) { return !p.code; });  // the serial and its like
   }
-  for (FeatureVerdict& f : a.features) f.how_noted.clear();
   for (Observation& o : in.observations) {
     o.note.clear();
     o.photo.clear();
   }
-  for (Looked& l : a.missing) l.note.clear();
-  for (Looked& l : a.cannot_tell) l.note.clear();
-  for (CodeVerdict& c : a.codes) c.note.clear();
-  // Who claimed it, and what a paper is said to show, are repeated within sentences.
+  for (DateCode& c : in.codes) c.note.clear();
   for (Claim& c : in.claims) {
-    const std::string by = " by " + c.by;
-    for (DocumentVerdict& d : a.documents) replace(d.words, by, "");
-    for (Reading& r : a.readings) replace(r.given, by, "");
-    for (std::string& r : a.remarks) replace(r, by, "");
     c.by.clear();
     c.note.clear();
   }
-  for (ClaimVerdict& c : a.claims) c.by.clear();
-  for (Document& x : in.documents) {
-    for (std::string& r : a.remarks) replace(r, " (" + x.note + ")", "");
-    x.note.clear();
-  }
+  for (Document& d : in.documents) d.note.clear();
 }
 
 }  // namespace exworks

@@ -6,6 +6,7 @@
 
 #include "record/inspection.hpp"
 #include "report/model/document.hpp"
+#include "assess/case.hpp"
 #include "assess/next_checks.hpp"
 #include "assess/scheme_verdict.hpp"
 #include "value/valuation.hpp"
@@ -40,10 +41,7 @@ struct JobRecord {
   std::vector<EarlierAnswer> answers;   ///< oldest first
 };
 
-struct ReportInput {
-  const Tables& tables;
-  const Assessment& assessment;
-  const Inspection& inspection;
+struct ReportInput : Case {
   const NextChecks& next;
   std::map<std::string, ReportPhoto> photos;  ///< by the name in the inspection or the book
   const Valuation* valuation = nullptr;

@@ -1,0 +1,11 @@
+#pragma once
+#include <string>
+
+#include "assess/next_checks.hpp"
+
+namespace exworks {
+
+/// Why there is nothing to look at; "" when there is.
+std::string next_note(const NextChecks& next);
+
+}  // namespace exworks
