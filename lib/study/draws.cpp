@@ -1,6 +1,7 @@
 #include "study/draws.hpp"
 
 #include "assess/marginals.hpp"
+#include "assess/settings.hpp"
 #include "base/random.hpp"
 #include "engine/infer/posterior.hpp"
 

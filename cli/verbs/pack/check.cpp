@@ -44,7 +44,7 @@ std::vector<Diagnostic> but_those_of_the_base(const Pack& pack, const Rules& rul
 }
 
 void reference_vehicles_met(const Pack& pack, Diagnostics& diagnostics) {
-  const Tables tables = compile_pack(pack);
+  const Tables tables = tables_of(pack);
   const auto files = reference_vehicles(pack.folder);
   for (const std::string& file : files) {
     for (const ReferenceLine& line : run_reference(tables, file).lines) {

@@ -105,7 +105,7 @@ void effect(const Options& options, const Pack& before, const Pack& after, Page&
   const auto files = vehicle_files(options, before, after);
   if (files.empty()) return;
   page.heading("What it does to the vehicles");
-  const Tables a = compile_pack(before), b = compile_pack(after);
+  const Tables a = tables_of(before), b = tables_of(after);
   std::size_t assessed = 0, with_change = 0;
   for (const std::string& file : files) {
     const Inspection inspection = load_inspection(file);
