@@ -1,6 +1,8 @@
 #pragma once
 #include <filesystem>
+#include <iostream>
 #include <nlohmann/json_fwd.hpp>
+#include <sstream>
 #include <string>
 
 #include "base/diagnostic.hpp"
@@ -11,6 +13,11 @@
 namespace exworks::cli {
 
 enum Exit : int { done = 0, answer_is_no = 1, bad_usage = 2, bad_input = 3, cannot_read_or_write = 4 };
+
+/// Thrown when what was asked makes no sense; main prints it and ends with bad_usage.
+struct BadUsage {
+  std::string what;  ///< what is wrong; what to do
+};
 
 /// Thrown when a file that a person wrote has mistakes: they have been printed, and the run ends with bad_input.
 struct BadInput {};
@@ -25,6 +32,14 @@ Inspection load_inspection(const std::string& file);
 /// What a verb is about to write keeps a file of that name that is there, unless --overwrite is given: throws FileError.
 /// To be called before the work is done. A verb without a file to write passes an empty name.
 void refuse_existing(const std::filesystem::path& file, bool overwrite);
+
+/// A line to standard error, for whoever called the command: what is wrong and what to do, or what else there is to know.
+template <class... Parts>
+void tell(const Parts&... parts) {
+  std::ostringstream line;
+  (line << ... << parts);
+  std::cerr << line.str() << '\n';
+}
 
 /// So many messages a run are shown unless every one is asked for.
 inline constexpr std::size_t message_limit = 20;

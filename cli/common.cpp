@@ -50,8 +50,8 @@ void print(const Diagnostics& diagnostics, bool all) {
     if (all || d.severity == Severity::error) shown.push_back(d);
   }
   const std::size_t left = cut_to_gravest(shown, message_limit);
-  for (const Diagnostic& d : shown) std::cerr << harmless(to_text(d)) << '\n';
-  if (left > 0) std::cerr << "and " << left << " more\n";
+  for (const Diagnostic& d : shown) tell(harmless(to_text(d)));
+  if (left > 0) tell("and ", left, " more");
 }
 
 Inspection load_inspection(const std::string& file) {

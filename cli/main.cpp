@@ -1,5 +1,3 @@
-#include <iostream>
-
 #include "base/file.hpp"
 #include "command.hpp"
 #include "options/parse.hpp"
@@ -10,16 +8,19 @@ int main(int argc, char** argv) {
   if (const auto over = parse(argc, argv, action)) return *over;
   try {
     return action();
+  } catch (const BadUsage& b) {
+    tell(b.what);
+    return bad_usage;
   } catch (const BadInput&) {
     return bad_input;
   } catch (const exworks::Mistakes& m) {
     print(m.found, true);
     return bad_input;
   } catch (const exworks::FileError& e) {
-    std::cerr << e.what << "; " << e.remedy << '\n';
+    tell(e.what, "; ", e.remedy);
     return cannot_read_or_write;
   } catch (const std::exception& e) {
-    std::cerr << "exworks: " << e.what() << "; this is a fault of the program: please report it with the command that you ran\n";
+    tell("exworks: ", e.what(), "; this is a fault of the program: please report it with the command that you ran");
     return cannot_read_or_write;
   }
 }

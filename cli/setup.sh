@@ -1,7 +1,7 @@
 # Shared by cli/run and tests/run: installs what is missing (Debian 12) and builds what is not up to date.
 # Sourced with $root set to the top of the tree. All of its talk goes to standard error.
 
-packages="g++ cmake ninja-build libpugixml-dev libsqlitecpp-dev libsqlite3-dev libcli11-dev nlohmann-json3-dev libssl-dev libarchive-dev libexif-dev libcpp-httplib-dev libqrencode-dev pkg-config catch2"
+packages="g++ cmake ninja-build libpugixml-dev libsqlitecpp-dev libsqlite3-dev libcli11-dev nlohmann-json3-dev libssl-dev libarchive-dev libexif-dev libcpp-httplib-dev libqrencode-dev libspdlog-dev pkg-config catch2"
 
 # install_packages NAME...: those that dpkg doesn't know are installed with apt-get, as root or through sudo.
 install_packages() {

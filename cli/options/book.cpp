@@ -9,6 +9,7 @@ template <class Arguments>
 void finish(CLI::App& verb, const std::shared_ptr<Arguments>& options, const std::string& example, Action& action) {
   add_book_option(verb, *options);
   add_json_option(verb, options->json);
+  add_log_options(verb, options->log);
   add_footer(verb, "Example: exworks book " + example + "\n");
   calls(verb, options, action);
 }

@@ -20,6 +20,7 @@ void add_assess(CLI::App& app, Action& action) {
   verb->add_flag("--all", options->all, "every job of the book");
   add_by_option(*verb, options->book);
   verb->get_option("--by")->needs(book);
+  add_log_options(*verb, options->log);
   add_footer(*verb, "Example: exworks assess sample-vehicles/morris-minor-1950-saloon.xml\n"
                     "Example: exworks assess --jsonl --quick sample-vehicles/*.xml\n"
                     "Of several, one that fails is reported, the rest go on, and the exit code is 3.\n");
@@ -61,7 +62,9 @@ void add_serve(CLI::App& app, Action& action) {
   verb->add_option("--rules", options->rules, "the folder of packs");
   add_book_option(*verb, *options);
   add_json_option(*verb, options->json);
-  add_footer(*verb, "Example: exworks serve --lan\nIt prints an address with a code that admits one device; after each use the next. Ctrl-C ends it.\n");
+  add_log_options(*verb, options->log);
+  add_footer(*verb, "Example: exworks serve --lan\nIt prints an address with a code that admits one device; after each use the next. Ctrl-C ends it.\n"
+                    "What was asked and refused is noted in exworks/serve.log of $XDG_STATE_HOME (~/.local/state), without what a vehicle or a person is called.\n");
   calls(*verb, options, action);
 }
 

@@ -98,6 +98,7 @@ void add_import(CLI::App& group, Action& action) {
   add_book_option(*verb, *options);
   add_by_option(*verb, *options);
   add_json_option(*verb, options->json);
+  add_log_options(*verb, options->log);
   add_footer(*verb, "Example: exworks job import sample-vehicles/carrier-gearbox-from-a-later-van.xml\n");
   calls(*verb, options, action);
 }

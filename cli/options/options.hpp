@@ -4,6 +4,7 @@
 #include <string>
 
 #include "command.hpp"
+#include "log.hpp"
 #include "options/parse.hpp"
 #include "verbs/book_options.hpp"
 
@@ -36,11 +37,31 @@ void add_json_option(CLI::App& verb, bool& json);
 void add_book_option(CLI::App& verb, BookOptions& options);
 void add_by_option(CLI::App& verb, BookOptions& options);
 void add_redact_option(CLI::App& verb, BookOptions& options);
+void add_log_options(CLI::App& verb, LogOptions& options);
+
+/// Runs a verb; one that works long opens the log first, and notes how it ended.
+template <class Arguments>
+int run_noted(const Arguments& arguments) {
+  if constexpr (requires { arguments.log; }) {
+    open_log(arguments.log);
+    const Stopwatch watch;
+    try {
+      const int code = run(arguments);
+      log(code == done ? LogLevel::info : LogLevel::warning, "finished", {{"exit", code}, {"ms", watch.milliseconds()}});
+      return code;
+    } catch (...) {
+      log(LogLevel::error, "given up", {{"ms", watch.milliseconds()}});
+      throw;
+    }
+  } else {
+    return run(arguments);
+  }
+}
 
 /// When the verb is called, `run(*arguments)` is what main has to do.
 template <class Arguments>
 void calls(CLI::App& verb, const std::shared_ptr<Arguments>& arguments, Action& action) {
-  verb.callback([arguments, &action] { action = [arguments] { return run(*arguments); }; });
+  verb.callback([arguments, &action] { action = [arguments] { return run_noted(*arguments); }; });
 }
 
 /// The same for a verb that works on the job book when its option `book` is given.
@@ -48,7 +69,7 @@ template <class Arguments>
 void calls(CLI::App& verb, const std::shared_ptr<Arguments>& arguments, const CLI::Option* book, Action& action) {
   verb.callback([arguments, book, &action] {
     arguments->of_book = book->count() > 0;
-    action = [arguments] { return run(*arguments); };
+    action = [arguments] { return run_noted(*arguments); };
   });
 }
 

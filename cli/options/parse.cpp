@@ -1,6 +1,5 @@
 #include "options/parse.hpp"
 
-#include <iostream>
 #include <vector>
 
 #include "base/text.hpp"
@@ -39,7 +38,7 @@ std::optional<int> parse(int argc, char** argv, Action& action) {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
     if (e.get_exit_code() == 0) return app.exit(e);
-    std::cerr << usage_mistake(app, e, argc, argv) << '\n';
+    tell(usage_mistake(app, e, argc, argv));
     return bad_usage;
   }
   return std::nullopt;
@@ -61,6 +60,11 @@ void add_overwrite_option(CLI::App& verb, bool& overwrite) { verb.add_flag("--ov
 void add_json_option(CLI::App& verb, bool& json) { verb.add_flag("--json", json, "print JSON"); }
 void add_book_option(CLI::App& verb, BookOptions& options) { verb.add_option("--book", options.book, "the job book; without it $EXWORKS_BOOK, else the one in your data folder"); }
 void add_by_option(CLI::App& verb, BookOptions& options) { verb.add_option("--by", options.by, "who says so; without it the name of your account"); }
-void add_redact_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--redact", options.redact, "leave out the owner, names, notes and the ends of numbers"); }
+void add_log_options(CLI::App& verb, LogOptions& options) {
+  verb.add_option("--log-level", options.level, "how much is noted of the run itself (never of a vehicle or a person): debug, info, warning, error or off; without it $EXWORKS_LOG")
+      ->check(CLI::IsMember({"debug", "info", "warning", "error", "off"}));
+  verb.add_flag("--log-json", options.json, "a line of JSON for each note");
+}
+void add_redact_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--redact", options.redact, "leave out the owner, names, notes and all but the beginning of numbers"); }
 
 }  // namespace exworks::cli

@@ -2,10 +2,10 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
-#include "assess/families.hpp"
+#include "assess/questions/families.hpp"
 #include "base/file.hpp"
 #include "command.hpp"
-#include "engine/infer/given.hpp"
+#include "engine/evidence/given.hpp"
 #include "record/inspection_reader.hpp"
 #include "report/json/assessment_json.hpp"
 #include "report/kinds/text_report.hpp"
@@ -13,7 +13,7 @@
 #include "verbs/assess_batch.hpp"
 #include "verbs/open_book.hpp"
 #include "verbs/verbs.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 #include "workshop/job_assessment.hpp"
 #include "workshop/job_inspection.hpp"
 #include "workshop/jobs.hpp"
@@ -31,7 +31,7 @@ std::optional<std::size_t> choose_family(const std::vector<Tables>& packs, const
   const std::vector<FamilyOdds> odds = family_odds(pointers, inspection);
   const auto name = [&](const FamilyOdds& o) { return o.pack < packs.size() ? packs[o.pack].family : std::string("none"); };
   if (odds.front().pack < packs.size()) {
-    std::cerr << "note: no family was named; '" << name(odds.front()) << "' fits best (" << percent(odds.front().p) << " of the odds); name it with --family\n";
+    tell("note: no family was named; '", name(odds.front()), "' fits best (", percent(odds.front().p), " of the odds); name it with --family");
     return odds.front().pack;
   }
   if (options.json) {
@@ -105,14 +105,14 @@ int run_job(const Options& options) {
 /// One file is a report; several, a book's jobs, or --jsonl a batch.
 int run(const AssessArguments& a) {
   if (a.of_book ? a.all == !a.files.empty() : a.all || a.files.empty()) {
-    std::cerr << (a.of_book ? "with --book, name jobs by number or reference, or give --all\n" : "name the inspection to assess; --all goes with --book FILE\n");
+    tell(a.of_book ? "with --book, name jobs by number or reference, or give --all" : "name the inspection to assess; --all goes with --book FILE");
     return bad_usage;
   }
   const bool whole = a.json || a.full || !a.given.empty() || !a.rates.empty();
   if (a.of_book && whole && a.files.size() == 1 && !a.jsonl && !a.quick) return run_job(a);
   const bool several = a.of_book || a.jsonl || a.quick || a.files.size() > 1;
   if (several && whole) {
-    std::cerr << "--json, --full, --given and --rates are for one inspection or job; --jsonl prints a line of JSON for each of several\n";
+    tell("--json, --full, --given and --rates are for one inspection or job; --jsonl prints a line of JSON for each of several");
     return bad_usage;
   }
   return several ? run_batch(a) : run_file(a);

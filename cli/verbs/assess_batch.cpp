@@ -6,6 +6,7 @@
 #include <iostream>
 
 #include "command.hpp"
+#include "log.hpp"
 #include "verbs/open_book.hpp"
 #include "workshop/batch.hpp"
 #include "workshop/jobs.hpp"
@@ -44,27 +45,30 @@ class Teller {
  public:
   explicit Teller(std::size_t all) : all_(all), progress_(all) {}
 
-  void tell(const std::vector<BatchResult>& results, std::size_t delivered) {
+  void deliver(const std::vector<BatchResult>& results, std::size_t delivered) {
     progress_.clear();
     for (const BatchResult& r : results) {
       std::cout << r.line;
       if (r.error.empty()) continue;
-      std::cerr << r.error << '\n';
+      tell(r.error);
       ++failed_;
     }
     std::cout.flush();
     progress_.show(delivered);
+    log(LogLevel::debug, "batch", {{"delivered", delivered}, {"failed", failed_}, {"ms", watch_.milliseconds()}});
   }
 
   int exit_code() const {
+    log(failed_ == 0 ? LogLevel::info : LogLevel::warning, "batch assessed", {{"inspections", all_}, {"failed", failed_}, {"ms", watch_.milliseconds()}});
     if (failed_ == 0) return done;
-    std::cerr << failed_ << " of " << all_ << " could not be assessed; what is wrong with each stands above\n";
+    tell(failed_, " of ", all_, " could not be assessed; what is wrong with each stands above");
     return bad_input;
   }
 
  private:
   std::size_t all_, failed_ = 0;
   Progress progress_;
+  Stopwatch watch_;
 };
 
 std::vector<std::int64_t> jobs_meant(Book& book, const AssessArguments& a) {
@@ -86,7 +90,7 @@ int run_batch(const AssessArguments& a) {
     jobs = jobs_meant(*book, a);
   }
   Teller teller(book ? jobs.size() : a.files.size());
-  const auto deliver = [&](const std::vector<BatchResult>& results, std::size_t delivered) { teller.tell(results, delivered); };
+  const auto deliver = [&](const std::vector<BatchResult>& results, std::size_t delivered) { teller.deliver(results, delivered); };
   if (book) batch_of_jobs(packs, *book, jobs, who(a.book), wanted, deliver);
   else batch_of_files(packs, a.files, wanted, deliver);
   return teller.exit_code();

@@ -2,7 +2,7 @@
 
 #include "base/file.hpp"
 #include "command.hpp"
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 #include "study/rates_file.hpp"
 #include "verbs/verbs.hpp"
 
@@ -21,7 +21,7 @@ int run(const LearnArguments& options) {
   }
   const LearnedRates rates = learn_rates(tables, inspections, options.prior);
   if (rates.vehicles == 0) {
-    std::cerr << "nothing to learn: no observation has confirmed=\"as-built\" or \"changed\"; write what the expert found into the inspections\n";
+    tell("nothing to learn: no observation has confirmed=\"as-built\" or \"changed\"; write what the expert found into the inspections");
     return bad_input;
   }
   if (options.out.empty()) std::cout << write_rates(rates);

@@ -2,7 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "command.hpp"
-#include "report/kinds/next_report.hpp"
+#include "report/answers/next_report.hpp"
 #include "verbs/verbs.hpp"
 
 namespace exworks::cli {
@@ -11,7 +11,7 @@ int run(const NextArguments& options) {
   const Inspection inspection = load_inspection(options.file);
   const std::string family = options.family.empty() ? inspection.family : options.family;
   if (family.empty()) {
-    std::cerr << options.file << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
+    tell(options.file, ": the inspection names no family; add family=\"...\" to it, or give --family");
     return bad_usage;
   }
   const Tables tables = load_tables(family, rules_folders(options.rules));

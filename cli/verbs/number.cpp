@@ -6,7 +6,7 @@
 #include "command.hpp"
 #include "report/json/assessment_json.hpp"
 #include "report/kinds/text_report.hpp"
-#include "report/kinds/vin_report.hpp"
+#include "report/answers/vin_report.hpp"
 #include "verbs/verbs.hpp"
 #include "words/numbers.hpp"
 
@@ -63,10 +63,8 @@ int run(const NumberArguments& options) {
     for (const Read& r : read) std::cout << text_number(*r.tables, describe_number(*r.tables, r.read), colour_wanted());
   }
   if (!read.empty() || vin) return done;
-  std::cerr << "no pack reads '" << options.text << "'";
-  if (unread.empty()) std::cerr << "; no pack has such a number";
-  std::cerr << '\n';
-  for (const Read& r : unread) std::cerr << "  " << r.tables->family << ", " << r.tables->numbers[r.read.number].name << ": " << failure_words(r.read.text, *r.read.unread) << '\n';
+  tell("no pack reads '", options.text, "'", unread.empty() ? "; no pack has such a number" : "");
+  for (const Read& r : unread) tell("  ", r.tables->family, ", ", r.tables->numbers[r.read.number].name, ": ", failure_words(r.read.text, *r.read.unread));
   return answer_is_no;
 }
 

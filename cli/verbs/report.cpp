@@ -1,9 +1,8 @@
-#include <iostream>
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
 #include "command.hpp"
-#include "engine/infer/given.hpp"
+#include "engine/evidence/given.hpp"
 #include "verbs/open_book.hpp"
 #include "verbs/output.hpp"
 #include "verbs/verbs.hpp"
@@ -42,7 +41,7 @@ int run(const ReportArguments& o) {
   const std::string ending = output_kind(o.output, o.overwrite);
   ReportWanted wanted{report_options(o.kind, o.terms, o.paper, o.date), {}, o.redacted, std::nullopt, {}};
   if (!parse_day(wanted.options.date)) {
-    std::cerr << "--date '" << wanted.options.date << "' is not a day; write it 2026-11-20\n";
+    tell("--date '", wanted.options.date, "' is not a day; write it 2026-11-20");
     return bad_usage;
   }
   Diagnostics diagnostics;
@@ -51,7 +50,7 @@ int run(const ReportArguments& o) {
   if (!subject) return bad_input;
   const std::string family = o.family.empty() ? subject->inspection.family : o.family;
   if (family.empty()) {
-    std::cerr << (o.of_book ? "job " : "") << o.subject << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
+    tell((o.of_book ? "job " : ""), o.subject, ": the inspection names no family; add family=\"...\" to it, or give --family");
     return bad_usage;
   }
   const Rules rules = rules_folders(o.book.rules);

@@ -4,7 +4,7 @@
 
 #include "base/text.hpp"
 #include "command.hpp"
-#include "report/kinds/scheme_report.hpp"
+#include "report/answers/scheme_report.hpp"
 #include "verbs/open_book.hpp"
 #include "verbs/verbs.hpp"
 #include "workshop/job_inspection.hpp"
@@ -51,14 +51,14 @@ int run(const SchemeArguments& o) {
   const std::vector<Scheme> schemes = choose_schemes(load_schemes(rules), o.wanted);
   if (o.list) return list(schemes, o.json);
   if (o.file.empty()) {
-    std::cerr << "name the inspection to classify, or give --list\n";
+    tell("name the inspection to classify, or give --list");
     return bad_usage;
   }
   const CalendarDay today = report_day(o.date.empty() ? exworks::today() : o.date);
   const Inspection inspection = inspection_of(o);
   const std::string family = o.family.empty() ? inspection.family : o.family;
   if (family.empty()) {
-    std::cerr << o.file << ": the inspection names no family; add family=\"...\" to it, or give --family\n";
+    tell(o.file, ": the inspection names no family; add family=\"...\" to it, or give --family");
     return bad_usage;
   }
   const Tables tables = load_tables(family, rules);

@@ -63,7 +63,7 @@ class Console {
   }
   void trouble(const std::string& words) {
     const std::lock_guard lock(mutex_);
-    std::cerr << harmless(words) << '\n';
+    tell(harmless(words));
   }
 
  private:
@@ -87,7 +87,8 @@ int run(const ServeArguments& o) {
   std::signal(SIGPIPE, SIG_IGN);
   Ending ending;
   web::Context context(open_book(o), rules_folders(o.rules));
-  for (const std::string& wrong : context.load_packs()) std::cerr << harmless(wrong) << "\nnote: this pack is left out\n";
+  const auto left_out = context.load_packs();
+  for (const std::string& wrong : left_out) tell(harmless(wrong), "\nnote: this pack is left out");
   if (context.families().empty()) throw FileError{words(rules_folders(o.rules)) + ": no pack can be used", "name a folder of packs with --rules"};
   Console console(o);
   web::SessionStore sessions([&](const std::string& code) { console.show(code); });
@@ -97,8 +98,9 @@ int run(const ServeArguments& o) {
   if (port == 0) throw FileError{"port " + std::to_string(o.port) + " can't be had", "another program has it; choose another with --port, or --port 0 for any"};
   console.set_address(address, port);
   sessions.open();
-  if (o.lan) std::cerr << "note: the connection is not encrypted; use --lan on a network that you trust\n";
-  std::cerr << "Ctrl-C ends the server; nothing is lost.\n";
+  if (o.lan) tell("note: the connection is not encrypted; use --lan on a network that you trust");
+  tell("Ctrl-C ends the server; nothing is lost.");
+  log(LogLevel::info, "serving", {{"port", port}, {"lan", o.lan}, {"packs", context.families().size()}, {"left_out", left_out.size()}});
   ending.watch(server);
   server.serve();
   return done;

@@ -1,4 +1,3 @@
-#include <iostream>
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
@@ -9,7 +8,7 @@
 #include "verbs/open_book.hpp"
 #include "verbs/output.hpp"
 #include "verbs/verbs.hpp"
-#include "words/terms.hpp"
+#include "words/english/terms.hpp"
 #include "workshop/job_inspection.hpp"
 #include "workshop/jobs.hpp"
 #include "workshop/make_report.hpp"
@@ -39,7 +38,7 @@ int run(const SheetArguments& o) {
   const Inspection inspection = begun(o);
   const std::string family = o.family.empty() ? inspection.family : o.family;
   if (family.empty() || (o.of_book && o.begun.empty())) {
-    std::cerr << (family.empty() ? "name the pack, such as morris-minor, or an inspection that names it with --for\n" : "--book goes with --for JOB\n");
+    tell(family.empty() ? "name the pack, such as morris-minor, or an inspection that names it with --for" : "--book goes with --for JOB");
     return bad_usage;
   }
   const ReportOptions common = report_options("", o.terms, o.paper, o.date);

@@ -3,7 +3,7 @@
 
 #include "base/file.hpp"
 #include "command.hpp"
-#include "report/kinds/trial_report.hpp"
+#include "report/answers/trial_report.hpp"
 #include "verbs/verbs.hpp"
 
 namespace exworks::cli {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "log.hpp"
 #include "verbs/book_options.hpp"
 
 /// The verbs, each with what its command line said. `run` returns the exit code; what it throws is told by main.
@@ -15,6 +16,7 @@ struct AssessArguments {
   std::vector<std::string> given;
   bool json = false, full = false, jsonl = false, quick = false, all = false, of_book = false;
   BookOptions book;
+  LogOptions log;
 };
 int run(const AssessArguments& arguments);
 
@@ -81,6 +83,7 @@ int run(const SchemeArguments& arguments);
 struct ServeArguments : BookOptions {
   int port = 8080;
   bool lan = false;
+  LogOptions log{.level = "", .json = false, .usual = LogLevel::info, .to_state_folder = true};
 };
 int run(const ServeArguments& arguments);
 

@@ -8,7 +8,7 @@
 #include "assess/feature_verdict.hpp"
 #include "assess/marginals.hpp"
 #include "assess/number_verdict.hpp"
-#include "engine/infer/documents.hpp"
+#include "engine/evidence/documents.hpp"
 #include "engine/infer/score.hpp"
 
 /// The answer, as plain data: enums, indices and odds. lib/words makes the sentences, with the tables and the inspection that the indices

@@ -1,6 +1,6 @@
 #include "assess/claim_verdict.hpp"
 
-#include "engine/infer/given.hpp"
+#include "engine/evidence/given.hpp"
 
 namespace exworks {
 

@@ -2,7 +2,7 @@
 #include <vector>
 
 #include "assess/marginals.hpp"
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 #include "record/inspection.hpp"
 
 namespace exworks {

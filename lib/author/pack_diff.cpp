@@ -5,7 +5,7 @@
 
 #include "author/pack_items.hpp"
 #include "engine/compile/axes.hpp"
-#include "words/scopes.hpp"
+#include "words/english/scopes.hpp"
 
 namespace exworks {
 

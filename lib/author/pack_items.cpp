@@ -5,7 +5,7 @@
 
 #include "base/text.hpp"
 #include "engine/compile/axes.hpp"
-#include "words/scopes.hpp"
+#include "words/english/scopes.hpp"
 
 namespace exworks {
 

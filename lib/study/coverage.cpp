@@ -5,7 +5,7 @@
 #include <map>
 
 #include "base/parallel.hpp"
-#include "engine/infer/identity.hpp"
+#include "engine/evidence/identity.hpp"
 #include "engine/infer/simulate.hpp"
 #include "engine/infer/simulate_number.hpp"
 #include "study/draws.hpp"

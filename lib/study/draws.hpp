@@ -2,7 +2,7 @@
 #include <cstddef>
 #include <cstdint>
 
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 #include "engine/tables/tables.hpp"
 
 /// What every study of simulated vehicles needs.

@@ -1,7 +1,7 @@
 #include "words/claims.hpp"
 
 #include "base/text.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 #include "words/summary.hpp"
 
 namespace exworks {

@@ -1,7 +1,7 @@
 #include "words/expectations.hpp"
 
 #include "assess/summary.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 namespace exworks {
 

@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "assess/expectations.hpp"
+#include "assess/questions/expectations.hpp"
 
 namespace exworks {
 

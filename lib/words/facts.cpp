@@ -1,6 +1,6 @@
 #include "words/facts.hpp"
 
-#include "words/scopes.hpp"
+#include "words/english/scopes.hpp"
 
 namespace exworks {
 

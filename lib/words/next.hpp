@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "assess/next_checks.hpp"
+#include "assess/questions/next_checks.hpp"
 
 namespace exworks {
 

@@ -2,7 +2,7 @@
 
 #include "base/text.hpp"
 #include "words/claims.hpp"
-#include "words/english.hpp"
+#include "words/english/english.hpp"
 #include "words/summary.hpp"
 
 namespace exworks {

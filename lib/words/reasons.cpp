@@ -4,7 +4,7 @@
 
 #include "base/text.hpp"
 #include "words/facts.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 namespace exworks {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 namespace exworks {
 

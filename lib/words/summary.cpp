@@ -1,7 +1,7 @@
 #include "words/summary.hpp"
 
 #include "base/text.hpp"
-#include "words/english.hpp"
+#include "words/english/english.hpp"
 #include "words/reasons.hpp"
 
 namespace exworks {

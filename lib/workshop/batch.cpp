@@ -10,7 +10,7 @@
 #include "base/parallel.hpp"
 #include "report/json/assessment_json.hpp"
 #include "report/render/page.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 #include "workshop/job_assessment.hpp"
 #include "workshop/job_inspection.hpp"
 

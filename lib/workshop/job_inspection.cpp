@@ -1,11 +1,11 @@
 #include "workshop/job_inspection.hpp"
 
-#include <cctype>
 #include <set>
 
 #include "base/sha256.hpp"
 #include "base/text.hpp"
 #include "record/inspection_reader.hpp"
+#include "words/redaction.hpp"
 #include "xml/xml_file.hpp"
 #include "xml/xml_writer.hpp"
 
@@ -55,9 +55,8 @@ XmlNode node_of(const Entry& e, bool redact) {
   XmlNode node{e.kind, {}, "", {}};
   if (const std::string key = key_of(e.kind); !key.empty()) node.set(key, e.name);
   for (auto [name, value] : *e.fields) {
-    const bool words = name == "note" || (e.kind == "claimed" && name == "by") || name == "photo";
-    if (redact && words) continue;
-    node.set(name, redact && name == "text" ? redacted_number(value) : value);
+    if (redact && is_personal(name)) continue;
+    node.set(name, redact && name == "text" ? withheld_number(value) : value);
   }
   return node;
 }
@@ -77,17 +76,6 @@ std::string about_value(const std::vector<Entry>& entries, const std::string& na
     if (e.kind == "about" && e.name == name && e.fields && e.fields->count("value")) return e.fields->at("value");
   }
   return "";
-}
-
-std::string redacted_number(const std::string& text) {
-  std::string out = text;
-  int left = 4;
-  for (auto c = out.rbegin(); c != out.rend() && left > 0; ++c) {
-    if (std::isalnum(static_cast<unsigned char>(*c)) == 0) continue;
-    *c = 'x';
-    --left;
-  }
-  return out;
 }
 
 std::vector<Entry> entries_of_xml(const std::string& xml, const std::string& file, Diagnostics& remarks) {
@@ -111,7 +99,7 @@ std::vector<Entry> entries_of_xml(const std::string& xml, const std::string& fil
 std::string xml_of_entries(const std::vector<Entry>& entries, bool redact) {
   XmlNode root{"inspection", {{"format", std::to_string(inspection_format)}}, "", {}};
   for (const char* name : {"family", "date", "by"}) {
-    if (!redact || std::string(name) != "by") root.set(name, about_value(entries, name));
+    if (!redact || !is_personal_about(name)) root.set(name, about_value(entries, name));
   }
   XmlNode vehicle{"vehicle", {}, "", {}};
   if (!redact) {

@@ -18,9 +18,6 @@ std::string xml_of_entries(const std::vector<Entry>& entries, bool redact);
 /// The job as it stands in the book. Mistakes become diagnostics, and nothing is returned.
 std::optional<Inspection> inspection_of_job(Book& book, std::int64_t job, Diagnostics& diagnostics);
 
-/// A number with its last four letters and digits hidden.
-std::string redacted_number(const std::string& text);
-
 /// The name of an entry that has no key of its own (a claim, a document, a date code): a digest of all that it says.
 std::string name_by_content(const Fields& fields);
 

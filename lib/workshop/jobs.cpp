@@ -7,7 +7,7 @@
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "report/render/page.hpp"
-#include "workshop/job_inspection.hpp"
+#include "words/redaction.hpp"
 
 namespace exworks {
 
@@ -15,19 +15,12 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-constexpr const char* withheld = "[withheld]";
-
 std::string hidden(const std::string& text, bool redact) { return redact && !text.empty() ? withheld : text; }
 
-bool is_personal(const Entry& e, const std::string& field) {
-  static const std::vector<std::string> about{"owner", "name", "reference", "note", "by"};
-  if (e.kind == "about") return std::find(about.begin(), about.end(), e.name) != about.end();
-  return field == "note" || field == "by" || field == "photo" || field == "file";
-}
-
 std::string shown(const Entry& e, const std::string& field, const std::string& value, bool redact) {
-  if (redact && is_personal(e, field)) return withheld;
-  return redact && field == "text" ? redacted_number(value) : value;
+  if (!redact) return value;
+  if (e.kind == "about" ? is_personal_about(e.name) : is_personal(field)) return withheld;
+  return field == "text" ? withheld_number(value) : value;
 }
 
 }  // namespace

@@ -6,9 +6,11 @@
 #include <nlohmann/json.hpp>
 
 #include "report/json/document_json.hpp"
+#include "report/kinds/report_kinds.hpp"
 #include "report/render/render.hpp"
+#include "words/redaction.hpp"
 #include "words/summary.hpp"
-#include "words/terms.hpp"
+#include "words/english/terms.hpp"
 
 namespace exworks {
 

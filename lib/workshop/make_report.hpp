@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "base/diagnostic.hpp"
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 #include "report/model/report.hpp"
 #include "book/book.hpp"
 

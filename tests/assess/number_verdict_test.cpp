@@ -1,4 +1,6 @@
 #include "support.hpp"
+#include "words/numbers.hpp"
+#include "words/remarks.hpp"
 
 /// Which observations a number made is known by the number itself, not by how it is written.
 using namespace exworks;
@@ -31,15 +33,15 @@ const char* const twice_numbered = R"(<pack format="1" id="trial" name="Trial" v
 
 TEST_CASE("Engine number S123 is not judged by what engine number S1234 says", "[numbers]") {
   const Tables t = pack_from_text(twice_numbered);
-  const Assessment a = assess_lines(t, R"(<number id="stamp" text="S123"/> <number id="casting" text="S1234"/>)");
-  CHECK(number(a, "casting").agrees == "no");  // a ribbed block on a vehicle that had plain ones
-  CHECK(number(a, "stamp").agrees == "yes");   // the bore is right, and the stamp says nothing of the block
-  CHECK(feature(a, "bore").how_noted == "from Engine number S123");
-  CHECK(feature(a, "block").how_noted == "from Engine number S1234");
+  const Judged a = assess_lines(t, R"(<number id="stamp" text="S123"/> <number id="casting" text="S1234"/>)");
+  CHECK(number(a, "casting").agrees == Agreement::no);  // a ribbed block on a vehicle that had plain ones
+  CHECK(number(a, "stamp").agrees == Agreement::yes);   // the bore is right, and the stamp says nothing of the block
+  CHECK(noted_words({t, a.inspection, a}, feature(a, "bore")) == "from Engine number S123");
+  CHECK(noted_words({t, a.inspection, a}, feature(a, "block")) == "from Engine number S1234");
 }
 
 TEST_CASE("A number that no form reads says where reading failed", "[numbers]") {
   const Tables t = pack_from_text(twice_numbered);
-  const Assessment a = assess_lines(t, R"(<number id="stamp" text="X"/>)");
-  CHECK(number(a, "stamp").note.starts_with("no form of Engine number reads 'X': read as stamp, at 'X' it wants "));
+  const Judged a = assess_lines(t, R"(<number id="stamp" text="X"/>)");
+  CHECK(number_note(t, number(a, "stamp")).starts_with("no form of Engine number reads 'X': read as stamp, at 'X' it wants "));
 }

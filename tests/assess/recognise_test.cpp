@@ -1,5 +1,5 @@
 #include "support.hpp"
-#include "assess/recognise.hpp"
+#include "assess/questions/recognise.hpp"
 
 /// The rule of rules/FORMAT.md, "Which family is it?", worked out by hand beside each check.
 using namespace exworks;

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "engine/infer/given.hpp"
+#include "engine/evidence/given.hpp"
 #include "support.hpp"
 
 /// A plain answer about equipment that only some vehicles have must not turn the vehicle into one of them. *Common practice, no

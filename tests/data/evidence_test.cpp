@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "support.hpp"
-#include "assess/next_checks.hpp"
+#include "assess/questions/next_checks.hpp"
 #include "study/trial.hpp"
 
 /// Documents, claims, both readings, what the answer hangs on, and what to look at next, on the invented Aldermoor Carrier.

@@ -169,12 +169,12 @@ void compare_papers(const Case& c, const Model& model, const Answer& answer, con
   out.check("the number of papers", assessment.documents.size() == papers.size());
   if (assessment.documents.size() == papers.size()) {
     for (std::size_t i = 0; i < papers.size(); ++i)
-      out.compare("P(" + assessment.documents[i].words + " is right)", assessment.documents[i].p_right,
+      out.compare("P(paper " + std::to_string(i) + " is right)", assessment.documents[i].p_right,
                   model.paper_right(papers[i], answer.build));
   }
   out.check("the number of claims", assessment.claims.size() == c.visit.claims.size());
   for (std::size_t i = 0; i < std::min(assessment.claims.size(), c.visit.claims.size()); ++i)
-    out.compare("P(claim: " + assessment.claims[i].what + ")", assessment.claims[i].p,
+    out.compare("P(claim " + std::to_string(i) + ")", assessment.claims[i].p,
                 model.claim_odds(c.visit.claims[i], answer.build));
 }
 

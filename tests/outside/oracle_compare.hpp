@@ -1,9 +1,9 @@
 #pragma once
 #include "../support.hpp"
-#include "engine/infer/documents.hpp"
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/documents.hpp"
+#include "engine/evidence/evidence.hpp"
 #include "engine/infer/findings.hpp"
-#include "engine/infer/given.hpp"
+#include "engine/evidence/given.hpp"
 #include "engine/infer/score.hpp"
 #include "oracle.hpp"
 

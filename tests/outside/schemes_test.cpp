@@ -1,9 +1,9 @@
 #include <algorithm>
 
-#include "report/kinds/scheme_report.hpp"
+#include "report/answers/scheme_report.hpp"
 #include "scheme/scheme.hpp"
 #include "support.hpp"
-#include "assess/scheme_verdict.hpp"
+#include "assess/questions/scheme_verdict.hpp"
 
 /// Classifications against the worked examples of the research dossier (standards.md 1.8, 2.8, 3.4), each named by its number there.
 /// The rules themselves are published: the sources stand in rules/scheme/*.xml.

@@ -4,8 +4,9 @@
 
 #include "base/file.hpp"
 #include "report/json/document_json.hpp"
+#include "report/kinds/report_kinds.hpp"
 #include "support.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 /// Nothing stands on a page that a program could not find: each figure of a report's first page is a number of its JSON, or
 /// stands in one of its names. Common practice, no source.

@@ -6,13 +6,15 @@
 #include "base/text.hpp"
 #include "report/render/html_writer.hpp"
 #include "report/json/assessment_json.hpp"
+#include "report/kinds/report_kinds.hpp"
 #include "report/render/render.hpp"
 #include "report/model/report.hpp"
+#include "words/redaction.hpp"
 #include "report/json/document_json.hpp"
 #include "report/kinds/sheet.hpp"
 #include "report/render/style.hpp"
 #include "support.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 using namespace exworks;
 using namespace exworks::test;

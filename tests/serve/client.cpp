@@ -12,6 +12,7 @@
 #include <atomic>
 #include <random>
 #include <stdexcept>
+#include <string_view>
 
 extern char** environ;
 
@@ -30,7 +31,15 @@ Served::Served(const std::string& program, const std::filesystem::path& book, co
   std::vector<char*> arguments;
   for (std::string& w : words) arguments.push_back(w.data());
   arguments.push_back(nullptr);
-  if (posix_spawn(&pid_, program.c_str(), &actions, nullptr, arguments.data(), environ) != 0) throw std::runtime_error("the program does not start");
+  // Its log stays with its book.
+  std::string state = "XDG_STATE_HOME=" + book.parent_path().string();
+  std::vector<char*> environment;
+  for (char** at = environ; *at != nullptr; ++at) {
+    if (!std::string_view(*at).starts_with("XDG_STATE_HOME=")) environment.push_back(*at);
+  }
+  environment.push_back(state.data());
+  environment.push_back(nullptr);
+  if (posix_spawn(&pid_, program.c_str(), &actions, nullptr, arguments.data(), environment.data()) != 0) throw std::runtime_error("the program does not start");
   posix_spawn_file_actions_destroy(&actions);
   close(ends[1]);
   out_ = ends[0];

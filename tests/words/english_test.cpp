@@ -1,4 +1,4 @@
-#include "words/english.hpp"
+#include "words/english/english.hpp"
 
 #include "support.hpp"
 

@@ -1,4 +1,4 @@
-#include "words/scopes.hpp"
+#include "words/english/scopes.hpp"
 
 #include "engine/compile/axes.hpp"
 #include "support.hpp"

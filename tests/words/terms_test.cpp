@@ -1,4 +1,4 @@
-#include "words/terms.hpp"
+#include "words/english/terms.hpp"
 
 #include "support.hpp"
 #include "words/reasons.hpp"

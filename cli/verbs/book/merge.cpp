@@ -3,6 +3,7 @@
 
 #include "book/keep.hpp"
 #include "command.hpp"
+#include "log.hpp"
 #include "report/render/page.hpp"
 #include "verbs/book/verbs.hpp"
 #include "verbs/open_book.hpp"
@@ -19,6 +20,7 @@ using Json = nlohmann::ordered_json;
 int run(const BookMergeArguments& options) {
   Book book = open_book(options);
   const Merged m = merge_book(book, options.file);
+  log(LogLevel::info, "merged", {{"jobs", m.jobs}, {"entries", m.changes}, {"assessments", m.assessments}, {"photos", m.photos}, {"conflicts", m.conflicts.size()}});
   if (options.json) {
     Json out = {{"jobs", m.jobs}, {"entries", m.changes}, {"assessments", m.assessments}, {"photos", m.photos}, {"conflicts", Json::array()}};
     for (const Conflict& c : m.conflicts) out["conflicts"].push_back({{"job", c.job}, {"kind", c.kind}, {"name", c.name}, {"ours", to_json(c.ours, false)}, {"theirs", to_json(c.theirs, false)}});

@@ -21,7 +21,7 @@ StoredAssessment find_assessment(Book& book, const std::string& text) {
   auto [at, error] = std::from_chars(text.data(), end, job);
   if (error == std::errc() && at != end && *at == '.') std::tie(at, error) = [&] { const auto r = std::from_chars(at + 1, end, which); return std::pair(r.ptr, r.ec); }();
   if (error != std::errc() || at != end) {
-    std::cerr << "'" << text << "' names no assessment; write a job's number for its latest, or 12.1 for the first of job 12\n";
+    tell("'", text, "' names no assessment; write a job's number for its latest, or 12.1 for the first of job 12");
     throw BadInput{};
   }
   const auto all = book.assessments(job);

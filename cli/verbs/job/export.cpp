@@ -29,7 +29,7 @@ Bundle bundle_of(Book& book, const JobExportArguments& options) {
     bundle.bytes[e.name] = read_file(folder.file(e.name));
     bundle.photos[e.name] = *e.fields;
   }
-  if (left_out > 0) std::cerr << "note: " << left_out << " photos are left out: they can show who and where\n";
+  if (left_out > 0) tell("note: ", left_out, " photos are left out: they can show who and where");
   const Job job = book.job(options.job);
   if (!job.assessment || options.redact) return bundle;
   const StoredAssessment a = book.assessment(*job.assessment);

@@ -40,7 +40,7 @@ int run(const JobForgetArguments& options) {
   const Forgotten f = forget_job(book, options.job, clean);
   if (options.json) print_json(nlohmann::ordered_json{{"job", options.job}, {"entries", f.changes}, {"assessments", f.assessments}, {"photos", f.photos}});
   else std::cout << "job " << options.job << ": names, references and free text removed from " << f.changes << " entries and " << f.assessments << " assessments, with " << f.photos << " photos; what was seen stays\n";
-  std::cerr << "note: backups, exports and other books made before still hold it\n";
+  tell("note: backups, exports and other books made before still hold it");
   return done;
 }
 

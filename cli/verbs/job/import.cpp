@@ -5,6 +5,7 @@
 #include "book/bundle.hpp"
 #include "book/photos.hpp"
 #include "command.hpp"
+#include "log.hpp"
 #include "verbs/job/verbs.hpp"
 #include "verbs/open_book.hpp"
 #include "workshop/job_assessment.hpp"
@@ -75,15 +76,19 @@ int run(const JobImportArguments& options) {
   nlohmann::ordered_json out = nlohmann::ordered_json::array();
   bool failed = false;
   for (const std::string& file : options.files) {
+    const Stopwatch watch;
     try {
       const std::int64_t job = looks_like_bundle(file) ? import_bundle(book, file, options) : take_in(book, entries_of(read_file(file), file), options);
       out.push_back({{"file", file}, {"job", job}});
+      log(LogLevel::info, "imported", {{"job", job}, {"ms", watch.milliseconds()}});
       if (!options.json) std::cout << "job " << job << "  " << file << '\n';
     } catch (const Mistakes& m) {
       print(m.found, true);
+      log(LogLevel::warning, "import refused", {{"why", "mistakes"}});
       failed = true;
     } catch (const BundleRefused& e) {
-      std::cerr << e.what << "; " << e.remedy << '\n';
+      tell(e.what, "; ", e.remedy);
+      log(LogLevel::warning, "import refused", {{"why", "no sound bundle"}});
       failed = true;
     }
   }

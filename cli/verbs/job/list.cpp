@@ -42,7 +42,7 @@ Filter filter_of(const Options& options) {
     const std::size_t at = text.find('=');
     if (at != std::string::npos && at + 1 < text.size() && set_filter(f, text.substr(0, at), text.substr(at + 1))) continue;
     static const std::vector<std::string> names{"family", "number", "reference", "owner", "date", "state", "later", "original", "uncertain"};
-    std::cerr << "--where '" << text << "' is no filter; write NAME=VALUE, with NAME one of " << join_and(names) << '\n';
+    tell("--where '", text, "' is no filter; write NAME=VALUE, with NAME one of ", join_and(names));
     throw BadInput{};
   }
   return f;
@@ -67,7 +67,7 @@ int run(const JobListArguments& options) {
     }
     std::cout << harmless(line) << '\n';
   }
-  if (jobs.size() == options.most) std::cerr << "note: only the latest " << options.most << " are shown; --most shows more\n";
+  if (jobs.size() == options.most) tell("note: only the latest ", options.most, " are shown; --most shows more");
   return done;
 }
 

@@ -15,7 +15,7 @@ namespace {
 void check_date(const std::string& date) {
   std::string why;
   if (date.empty() || parse_edge(date, &why)) return;
-  std::cerr << "--date '" << date << "': " << why << "; write it as 2026-11 or 2026-11-20\n";
+  tell("--date '", date, "': ", why, "; write it as 2026-11 or 2026-11-20");
   throw BadInput{};
 }
 

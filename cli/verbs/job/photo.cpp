@@ -21,7 +21,7 @@ int run(const JobPhotoArguments& options) {
   for (const std::string& file : options.files) {
     const std::string bytes = read_file(file);
     if (photo_type(bytes).empty()) {
-      std::cerr << file << ": this is no photo; give a JPEG, PNG, TIFF, WebP or HEIC file\n";
+      tell(file, ": this is no photo; give a JPEG, PNG, TIFF, WebP or HEIC file");
       return bad_input;
     }
     Fields fields{{"file", std::filesystem::path(file).filename().string()}};

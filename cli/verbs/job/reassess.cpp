@@ -21,7 +21,7 @@ int run(const JobReassessArguments& options) {
     const Assessed assessed = assess_xml(packs, xml, "job " + std::to_string(options.job), "", Settings{});
     book.add_assessments({to_store(options.job, xml, assessed)}, who(options));
   } catch (const Failed& f) {
-    std::cerr << f.why << '\n';
+    tell(f.why);
     return bad_input;
   }
   const StoredAssessment now = book.assessment(*book.job(options.job).assessment);

@@ -20,7 +20,7 @@ using Options = JobSetArguments;
 std::pair<std::string, std::string> split(const std::string& text, const char* example) {
   const std::size_t at = text.find('=');
   if (at == std::string::npos || at == 0) {
-    std::cerr << "'" << text << "' is not a name, '=' and what it is; write " << example << '\n';
+    tell("'", text, "' is not a name, '=' and what it is; write ", example);
     throw BadInput{};
   }
   return {text.substr(0, at), text.substr(at + 1)};
@@ -69,7 +69,7 @@ Entry said_of_job(const std::string& text) {
   static const std::vector<std::string> known{"family", "name", "reference", "owner", "date", "by", "note", "purpose"};
   const auto [name, value] = split(text, "reference=\"order 12\"");
   if (std::find(known.begin(), known.end(), name) == known.end()) {
-    std::cerr << "a job has no '" << name << "'; it has " << join_and(known) << '\n';
+    tell("a job has no '", name, "'; it has ", join_and(known));
     throw BadInput{};
   }
   return about(name, value);
@@ -80,7 +80,7 @@ Entry taken_back(const std::string& name, const std::vector<Entry>& now) {
   for (const Entry& e : now) {
     if (e.name == name && e.kind != "photo") return {e.kind, e.name, std::nullopt, "", "", false, false, 0};
   }
-  std::cerr << "the job has no entry '" << name << "' to take back; 'exworks job show' lists its entries\n";
+  tell("the job has no entry '", name, "' to take back; 'exworks job show' lists its entries");
   throw BadInput{};
 }
 
@@ -98,7 +98,7 @@ void check_as_inspection(const std::vector<Entry>& now, const std::vector<Entry>
 }
 
 void unknown(const std::string& what, const std::string& word, const std::vector<std::string>& known, const std::string& family) {
-  std::cerr << "pack '" << family << "' has no " << what << " '" << word << "'; " << did_you_mean(word, known, "'exworks pack show " + family + "' lists what it has") << '\n';
+  tell("pack '", family, "' has no ", what, " '", word, "'; ", did_you_mean(word, known, "'exworks pack show " + family + "' lists what it has"));
   throw BadInput{};
 }
 
@@ -149,14 +149,14 @@ int run(const JobSetArguments& options) {
   const std::vector<Entry> now = book.entries(options.job);
   const std::vector<Entry> changes = changes_of(options, now);
   if (changes.empty()) {
-    std::cerr << "nothing is said; write FEATURE=VALUE, --number ID=TEXT, --claimed WORDS, --document WORDS, --code WORDS, --about NAME=TEXT or --withdraw NAME\n";
+    tell("nothing is said; write FEATURE=VALUE, --number ID=TEXT, --claimed WORDS, --document WORDS, --code WORDS, --about NAME=TEXT or --withdraw NAME");
     return bad_usage;
   }
   const bool ways = !(options.unit + options.how + options.sure + options.photo + options.wear + options.mark).empty();
   const bool looked = !options.seen.empty() || !options.numbers.empty();
   const bool papers = !options.claims.empty() || !options.documents.empty() || !options.codes.empty();
   if ((ways && !looked) || (!options.note.empty() && !looked && !papers)) {
-    std::cerr << "--unit, --how, --sure, --note, --photo, --wear and --mark say more of what was seen; give FEATURE=VALUE or --number ID=TEXT with them, or --about note=TEXT\n";
+    tell("--unit, --how, --sure, --note, --photo, --wear and --mark say more of what was seen; give FEATURE=VALUE or --number ID=TEXT with them, or --about note=TEXT");
     return bad_usage;
   }
   check_as_inspection(now, changes);

@@ -5,6 +5,7 @@
 #include "report/render/page.hpp"
 #include "verbs/job/verbs.hpp"
 #include "verbs/open_book.hpp"
+#include "words/redaction.hpp"
 #include "workshop/jobs.hpp"
 
 namespace exworks::cli {
@@ -22,7 +23,7 @@ Json json_of(Book& book, const Options& options) {
   for (const Entry& e : options.history ? book.history(options.job) : book.entries(options.job)) out[list].push_back(to_json(e, options.redact));
   out["assessments"] = Json::array();
   for (const StoredAssessment& a : book.assessments(options.job)) {
-    out["assessments"].push_back({{"assessment", a.id}, {"at", a.at}, {"by", options.redact ? "[withheld]" : a.by}, {"family", a.family}, {"pack_version", a.pack_version}, {"pack_digest", a.pack_digest},
+    out["assessments"].push_back({{"assessment", a.id}, {"at", a.at}, {"by", options.redact ? withheld : a.by}, {"family", a.family}, {"pack_version", a.pack_version}, {"pack_digest", a.pack_digest},
                                   {"engine", a.engine}, {"settings", Json::parse(a.settings, nullptr, false)}});
   }
   out["conflicts"] = Json::array();

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "log.hpp"
 #include "verbs/book_options.hpp"
 
 /// The verbs of the group `job`, each with what its command line said.
@@ -44,6 +45,7 @@ int run(const JobShowArguments& arguments);
 struct JobImportArguments : BookOptions {
   std::vector<std::string> files;
   std::int64_t into = 0;
+  LogOptions log;
 };
 int run(const JobImportArguments& arguments);
 

@@ -102,7 +102,7 @@ void show_text(const Options& options, const std::vector<Diagnostic>& found, boo
 
 int run(const PackCheckArguments& options) {
   if (!options.since.empty() && !options.strict) {
-    std::cerr << "--since goes with --strict; add it\n";
+    tell("--since goes with --strict; add it");
     return bad_usage;
   }
   const Rules rules = rules_folders(options.rules);

@@ -5,7 +5,7 @@
 #include "command.hpp"
 #include "engine/compile/compiler.hpp"
 #include "pack/read/pack_reader.hpp"
-#include "report/kinds/coverage_report.hpp"
+#include "report/answers/coverage_report.hpp"
 #include "verbs/pack/reference.hpp"
 #include "verbs/pack/verbs.hpp"
 
@@ -26,7 +26,7 @@ std::vector<std::string> folders(const Options& options, const Rules& rules) {
 
 int run(const PackCoverageArguments& options) {
   if (options.all != options.family.empty()) {
-    std::cerr << "pack coverage wants one pack, or --all; name one of the two\n";
+    tell("pack coverage wants one pack, or --all; name one of the two");
     return bad_usage;
   }
   std::string text;

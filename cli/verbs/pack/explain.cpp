@@ -4,7 +4,7 @@
 #include "base/text.hpp"
 #include "command.hpp"
 #include "engine/compile/compiler.hpp"
-#include "report/kinds/explain_report.hpp"
+#include "report/answers/explain_report.hpp"
 #include "verbs/pack/verbs.hpp"
 
 namespace exworks::cli {
@@ -21,7 +21,7 @@ std::optional<std::size_t> find(const Items& items, const std::string& id, const
     if (items[i].id == id) return i;
     ids.push_back(items[i].id);
   }
-  std::cerr << "pack '" << family << "' has no " << kind << " '" << id << "'; " << did_you_mean(id, ids, "see exworks pack show " + family) << '\n';
+  tell("pack '", family, "' has no ", kind, " '", id, "'; ", did_you_mean(id, ids, "see exworks pack show " + family));
   return std::nullopt;
 }
 

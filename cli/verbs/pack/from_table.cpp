@@ -69,7 +69,7 @@ int run(const PackFromTableArguments& options) {
   const fs::path folder = fs::path(options.output).has_filename() ? fs::absolute(options.output) : fs::absolute(options.output).parent_path();
   const std::string id = folder.filename().string();
   if (id_from_name(id) != id) {
-    std::cerr << options.output << ": the folder's name becomes the pack's id and can't be '" << id << "'; use lower-case letters, digits and hyphens, such as " << (id_from_name(id).empty() ? "my-family" : id_from_name(id)) << '\n';
+    tell(options.output, ": the folder's name becomes the pack's id and can't be '", id, "'; use lower-case letters, digits and hyphens, such as ", (id_from_name(id).empty() ? "my-family" : id_from_name(id)));
     return bad_usage;
   }
   refuse_existing(folder / "pack.xml", options.overwrite);

@@ -92,7 +92,7 @@ int run(PackNewArguments options) {
   try {
     pack = wanted(options);
   } catch (const Refused& refused) {
-    std::cerr << refused.what << '\n';
+    tell(refused.what);
     return bad_usage;
   }
   const fs::path folder = options.folder.empty() ? fs::path(pack.id) : fs::path(options.folder) / pack.id;

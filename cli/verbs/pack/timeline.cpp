@@ -13,7 +13,7 @@ namespace exworks::cli {
 int run(const PackTimelineArguments& options) {
   const bool html = options.file.ends_with(".html"), svg = options.file.ends_with(".svg"), pdf = options.file.ends_with(".pdf");
   if (!options.file.empty() && !html && !svg && !pdf) {
-    std::cerr << options.file << ": the name ends in neither .svg, .html nor .pdf; give it the ending of what you want\n";
+    tell(options.file, ": the name ends in neither .svg, .html nor .pdf; give it the ending of what you want");
     return bad_usage;
   }
   refuse_existing(options.file, options.overwrite);

@@ -17,7 +17,7 @@ int run(const PackToTableArguments& options) {
   if (!options.output.empty()) write_file(options.output, csv);
   else if (!options.json) std::cout << csv;
   if (options.json) print_json(nlohmann::ordered_json{{"family", pack.id}, {"table", options.output.empty() ? csv : options.output}, {"not_carried", lost}});
-  for (const std::string& what : lost) std::cerr << "note: what the table can't carry: " << what << '\n';
+  for (const std::string& what : lost) tell("note: what the table can't carry: ", what);
   return done;
 }
 

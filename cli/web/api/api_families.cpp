@@ -1,7 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
-#include "assess/recognise.hpp"
+#include "assess/questions/recognise.hpp"
 #include "web/api/api.hpp"
 #include "web/api/edits.hpp"
 #include "web/api/words.hpp"

@@ -2,10 +2,10 @@
 #include <nlohmann/json.hpp>
 
 #include "assess/summary.hpp"
-#include "words/citations.hpp"
+#include "words/english/citations.hpp"
 #include "words/facts.hpp"
 #include "words/reasons.hpp"
-#include "words/scopes.hpp"
+#include "words/english/scopes.hpp"
 #include "web/api/api.hpp"
 #include "web/api/words.hpp"
 

@@ -6,7 +6,7 @@
 
 #include "base/text.hpp"
 #include "workshop/job_inspection.hpp"
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 #include "record/inspection_reader.hpp"
 
 namespace exworks::cli::web {

@@ -4,7 +4,7 @@
 #include "assess/summary.hpp"
 #include "words/numbers.hpp"
 #include "words/reasons.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 #include "words/summary.hpp"
 #include "web/api/words.hpp"
 

@@ -6,7 +6,7 @@
 #include "words/numbers.hpp"
 #include "words/reasons.hpp"
 #include "words/summary.hpp"
-#include "words/terms.hpp"
+#include "words/english/terms.hpp"
 
 namespace exworks::cli::web {
 

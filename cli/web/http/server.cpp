@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
+#include "log.hpp"
 #include "web/http/assets.hpp"
 #include "web/http/connection.hpp"
 
@@ -58,6 +59,74 @@ bool fits(const std::vector<std::string>& parts, std::string_view pattern) {
   return i == parts.size();
 }
 
+struct Route {
+  bool post;
+  Word pattern;
+  Json (Api::*method)(const Call&);
+};
+
+constexpr Route routes[] = {
+    {false, "session", &Api::session},       {true, "invite", &Api::invite},           {false, "families", &Api::families},   {true, "guess", &Api::guess},
+    {false, "pack/*", &Api::pack},           {false, "jobs", &Api::jobs},              {true, "jobs", &Api::new_job},         {false, "jobs/*", &Api::job},
+    {true, "jobs/*/entries", &Api::entries}, {false, "jobs/*/history", &Api::history}, {false, "jobs/*/next", &Api::next},    {false, "jobs/*/review", &Api::review},
+    {false, "jobs/*/why/*", &Api::why},      {true, "jobs/*/photo", &Api::keep_photo},
+};
+
+/// Which address was asked, without what stands in it.
+Word address_word(const std::vector<std::string>& parts) {
+  if (parts.empty()) return "/";
+  if (parts[0] == "join") return "join";
+  if (parts[0] == "assets") return "assets";
+  if (parts[0] == "photo") return "photo";
+  if (parts[0] == "report") return "report";
+  if (parts[0] == "api") {
+    for (const Route& r : routes) {
+      if (fits(parts, r.pattern.text())) return r.pattern;
+    }
+  }
+  return "unknown";
+}
+
+Word why_refused(int status) {
+  switch (status) {
+    case 400: return "not understood";
+    case 401: return "not joined";
+    case 403: return "from another page";
+    case 404: return "no such thing";
+    case 405: return "wrong method";
+    case 411: case 413: return "too large or of no stated length";
+    case 415: return "wrong kind of body";
+    case 421: return "wrong address";
+    case 429: return "too many at once";
+    case 503: return "job book not readable or writable";
+    default: return "other";
+  }
+}
+
+/// Notes one request when it is answered.
+class Noted {
+ public:
+  Noted(const httplib::Request& request, const httplib::Response& response) : request_(request), response_(response) {}
+  Noted(const Noted&) = delete;
+  Noted& operator=(const Noted&) = delete;
+  /// It is answered elsewhere, once its body has come.
+  void leave() { left_ = true; }
+  ~Noted() {
+    if (left_) return;
+    const int status = response_.status;
+    const Word method = request_.method == "GET" ? Word("GET") : request_.method == "POST" ? Word("POST") : Word("other");
+    const Word address = address_word(parts_of(request_.path));
+    if (status < 400) log(LogLevel::info, "request", {{"method", method}, {"address", address}, {"status", status}, {"ms", watch_.milliseconds()}});
+    else log(status >= 500 ? LogLevel::error : LogLevel::warning, "refused", {{"method", method}, {"address", address}, {"status", status}, {"why", why_refused(status)}, {"ms", watch_.milliseconds()}});
+  }
+
+ private:
+  const httplib::Request& request_;
+  const httplib::Response& response_;
+  Stopwatch watch_;
+  bool left_ = false;
+};
+
 }  // namespace
 
 int Server::bind(bool whole_network, int port) {
@@ -68,7 +137,11 @@ int Server::bind(bool whole_network, int port) {
   });
   // A sender that asks first is told no before it sends.
   http_.set_expect_100_continue_handler([this](const httplib::Request& request, httplib::Response& response) {
-    if (told(request, response, [&] { filter_->check(request); })) return 100;
+    Noted noted(request, response);
+    if (told(request, response, [&] { filter_->check(request); })) {
+      noted.leave();
+      return 100;
+    }
     Connection::current()->refuse_rest();
     response.set_header("Connection", "close");
     return response.status;
@@ -101,8 +174,12 @@ bool Server::before_body(const httplib::Request& request, httplib::Response& res
   response.set_header("Content-Security-Policy", page_policy);
   response.set_header("Cache-Control", "no-store");
   std::optional<Session> session;
+  Noted noted(request, response);
   const bool good = told(request, response, [&] { session = filter_->check(request); });
-  if (good && request.method == "POST") return false;
+  if (good && request.method == "POST") {
+    noted.leave();
+    return false;
+  }
   if (!good) {
     // What was announced stays unread, so nothing after it could be understood.
     if (request.method != "GET" || request.has_header("Content-Length") || request.has_header("Transfer-Encoding")) {
@@ -116,6 +193,7 @@ bool Server::before_body(const httplib::Request& request, httplib::Response& res
 }
 
 void Server::with_body(const httplib::Request& request, httplib::Response& response) {
+  const Noted noted(request, response);
   told(request, response, [&] {
     // Checked anew, without counting it twice: while the body came, the session may have ended.
     const auto session = filter_->session(request);
@@ -137,22 +215,10 @@ void Server::dispatch(const httplib::Request& request, httplib::Response& respon
 }
 
 void Server::api(const Call& call) {
-  using Method = Json (Api::*)(const Call&);
-  struct Route {
-    bool post;
-    const char* pattern;
-    Method method;
-  };
-  static const Route routes[] = {
-      {false, "session", &Api::session},       {true, "invite", &Api::invite},           {false, "families", &Api::families},   {true, "guess", &Api::guess},
-      {false, "pack/*", &Api::pack},           {false, "jobs", &Api::jobs},              {true, "jobs", &Api::new_job},         {false, "jobs/*", &Api::job},
-      {true, "jobs/*/entries", &Api::entries}, {false, "jobs/*/history", &Api::history}, {false, "jobs/*/next", &Api::next},    {false, "jobs/*/review", &Api::review},
-      {false, "jobs/*/why/*", &Api::why},      {true, "jobs/*/photo", &Api::keep_photo},
-  };
   const bool post = call.request.method == "POST";
   bool known = false;
   for (const Route& r : routes) {
-    if (!fits(call.parts, r.pattern)) continue;
+    if (!fits(call.parts, r.pattern.text())) continue;
     known = true;
     if (r.post == post) return send_json(call.response, 200, (api_.*r.method)(call));
   }
@@ -165,9 +231,11 @@ void Server::join(const httplib::Request& request, httplib::Response& response) 
   if (request.method == "HEAD" || !code_given) return page("join.html", response);
   const auto answer = session_store_.join(request.get_param_value("code"), request.remote_addr, Clock::now());
   if (!answer.session) {
+    log(LogLevel::warning, "wrong code", {{"wait_seconds", answer.wait_seconds}});
     if (answer.wait_seconds > 0) response.set_header("Retry-After", std::to_string(answer.wait_seconds));
     return redirect(response, "/join#wrong");
   }
+  log(LogLevel::info, "a device joined");
   response.set_header("Set-Cookie", filter_->cookie_name() + "=" + answer.session->cookie + "; HttpOnly; SameSite=Strict; Path=/");
   redirect(response, "/");
 }

@@ -8,7 +8,7 @@
 
 namespace exworks::cli::web {
 
-/// The guided inspection over HTTP: pages, questions and answers. Writes no log of what is asked.
+/// The guided inspection over HTTP: pages, questions and answers. The log holds which kind of address was asked, and how that ended.
 class Server {
  public:
   /// `trouble` is told what goes wrong on this computer (a full disk, a fault), never what a job holds.

@@ -5,7 +5,7 @@
 
 #include "base/log_weight.hpp"
 #include "engine/tables/tables.hpp"
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 
 /// L_f(o|b) and P(o_a|b) of design.md, by column. Everything is in logs: 400 observations in one assembly don't underflow.
 namespace exworks {

@@ -5,7 +5,7 @@
 #include <map>
 
 #include "base/log_weight.hpp"
-#include "engine/infer/identity.hpp"
+#include "engine/evidence/identity.hpp"
 
 namespace exworks {
 

@@ -2,7 +2,7 @@
 #include <optional>
 #include <vector>
 
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 #include "engine/infer/likelihood.hpp"
 
 namespace exworks {

@@ -1,6 +1,6 @@
 #pragma once
 #include "base/random.hpp"
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 
 namespace exworks {
 

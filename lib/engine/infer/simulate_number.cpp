@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "engine/infer/identity.hpp"
+#include "engine/evidence/identity.hpp"
 
 namespace exworks {
 

@@ -2,7 +2,7 @@
 #include <optional>
 
 #include "base/random.hpp"
-#include "engine/infer/evidence.hpp"
+#include "engine/evidence/evidence.hpp"
 
 namespace exworks {
 

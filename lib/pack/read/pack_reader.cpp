@@ -48,7 +48,7 @@ std::vector<fs::path> folders_of(const fs::path& rules) {
   if (!fs::is_directory(rules, ignored)) throw FileError{rules.string() + ": there is no such folder", "name the folder that holds the packs, with --rules"};
   std::vector<fs::path> out;
   for (const auto& entry : fs::directory_iterator(rules)) {
-    if (entry.is_directory() && fs::is_regular_file(entry.path() / "pack.xml")) out.push_back(entry.path());
+    if (entry.is_directory() && fs::exists(entry.path() / "pack.xml")) out.push_back(entry.path());
   }
   return out;
 }

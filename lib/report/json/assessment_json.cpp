@@ -9,7 +9,7 @@
 #include "words/readings.hpp"
 #include "words/reasons.hpp"
 #include "words/remarks.hpp"
-#include "words/scopes.hpp"
+#include "words/english/scopes.hpp"
 
 namespace exworks {
 

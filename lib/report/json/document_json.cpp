@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "report/json/assessment_json.hpp"
-#include "report/kinds/scheme_report.hpp"
+#include "report/answers/scheme_report.hpp"
 #include "words/claims.hpp"
 #include "words/summary.hpp"
 

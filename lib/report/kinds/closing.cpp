@@ -1,5 +1,5 @@
 #include "report/kinds/parts.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 namespace exworks::parts {
 

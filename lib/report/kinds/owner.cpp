@@ -1,12 +1,12 @@
 #include <algorithm>
 
 #include "base/text.hpp"
-#include "report/model/report_kinds.hpp"
+#include "report/kinds/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
 #include "report/render/svg.hpp"
-#include "words/english.hpp"
+#include "words/english/english.hpp"
 #include "words/reasons.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 #include "words/summary.hpp"
 
 namespace exworks {

@@ -6,12 +6,12 @@
 #include "report/render/svg.hpp"
 #include "words/claims.hpp"
 #include "words/codes.hpp"
-#include "words/english.hpp"
+#include "words/english/english.hpp"
 #include "words/numbers.hpp"
 #include "words/readings.hpp"
 #include "words/reasons.hpp"
 #include "words/remarks.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 #include "words/summary.hpp"
 
 namespace exworks::parts {

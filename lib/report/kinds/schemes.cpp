@@ -2,7 +2,7 @@
 
 #include "base/text.hpp"
 #include "report/kinds/parts.hpp"
-#include "report/kinds/scheme_report.hpp"
+#include "report/answers/scheme_report.hpp"
 
 namespace exworks::parts {
 

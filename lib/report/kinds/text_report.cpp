@@ -13,7 +13,7 @@
 #include "words/readings.hpp"
 #include "words/reasons.hpp"
 #include "words/remarks.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 #include "words/summary.hpp"
 
 namespace exworks {

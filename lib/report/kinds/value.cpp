@@ -2,9 +2,9 @@
 #include <cstdio>
 
 #include "base/text.hpp"
-#include "report/model/report_kinds.hpp"
+#include "report/kinds/report_kinds.hpp"
 #include "report/kinds/parts.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 namespace exworks {
 

@@ -7,10 +7,10 @@
 #include "record/inspection.hpp"
 #include "report/model/document.hpp"
 #include "assess/case.hpp"
-#include "assess/next_checks.hpp"
-#include "assess/scheme_verdict.hpp"
+#include "assess/questions/next_checks.hpp"
+#include "assess/questions/scheme_verdict.hpp"
 #include "value/valuation.hpp"
-#include "words/region.hpp"
+#include "words/english/region.hpp"
 
 /// What a buyer, a workshop and an owner read.
 namespace exworks {
@@ -57,10 +57,5 @@ struct ReportOptions {
   std::string date;     ///< of the report, 2026-11-20
   std::string program;  ///< its name and version
 };
-
-Report build_report(const ReportInput& input, const ReportOptions& options);
-
-/// Numbers, references and notes taken out, so that a report can be shown to strangers: a number keeps its first three characters.
-void redact(Assessment& assessment, Inspection& inspection);
 
 }  // namespace exworks

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "words/citations.hpp"
+#include "words/english/citations.hpp"
 #include "report/render/html_writer.hpp"
 #include "report/render/render.hpp"
 #include "report/render/style.hpp"

@@ -1,6 +1,6 @@
 #pragma once
 #include "report/render/page.hpp"
-#include "words/citations.hpp"
+#include "words/english/citations.hpp"
 
 namespace exworks {
 

@@ -3,7 +3,7 @@
 #include "report/render/page.hpp"
 #include "report/render/svg.hpp"
 #include "words/reasons.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 namespace exworks {
 

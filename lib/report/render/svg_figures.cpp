@@ -4,7 +4,7 @@
 
 #include "assess/summary.hpp"
 #include "report/render/svg.hpp"
-#include "words/scales.hpp"
+#include "words/english/scales.hpp"
 
 namespace exworks {
 

@@ -26,7 +26,7 @@ export class Workshop {
   /** Each line that the program prints is a code for one more device. */
   async start(port) {
     this.codes = [];
-    this.program = spawn(process.env.EXWORKS_BINARY, ["serve", "--port", String(port), "--json", "--book", join(this.folder, "book.db")], { stdio: ["ignore", "pipe", "inherit"] });
+    this.program = spawn(process.env.EXWORKS_BINARY, ["serve", "--port", String(port), "--json", "--book", join(this.folder, "book.db")], { stdio: ["ignore", "pipe", "inherit"], env: { ...process.env, XDG_STATE_HOME: this.folder } });
     this.ended = new Promise((done) => this.program.once("exit", done));
     await new Promise((ready, fail) => {
       createInterface({ input: this.program.stdout }).on("line", (line) => {

@@ -1,0 +1,188 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "engine/evidence/evidence.hpp"
+#include "engine/evidence/identity.hpp"
+#include "engine/evidence/measure.hpp"
+
+namespace exworks {
+
+namespace {
+
+class Binder {
+ public:
+  Binder(const Tables& tables, const Inspection& inspection, Diagnostics& diagnostics) : t_(tables), in_(inspection), d_(diagnostics) {}
+
+  Evidence run() {
+    if (in_.date && !in_.date->open) e_.inspected = in_.date->last;
+    for (std::size_t i = 0; i < in_.observations.size(); ++i) observation(i);
+    for (std::size_t i = 0; i < in_.numbers.size(); ++i) number(i);
+    claims();
+    codes();
+    return std::move(e_);
+  }
+
+ private:
+  std::vector<std::string> feature_names() const {
+    std::vector<std::string> names;
+    for (const auto& [id, index] : t_.feature_index) names.push_back(id);
+    std::sort(names.begin(), names.end());
+    return names;
+  }
+
+  void observation(std::size_t i) {
+    const Observation& o = in_.observations[i];
+    const auto at = t_.feature_index.find(o.feature);
+    if (at == t_.feature_index.end()) {
+      d_.error(o.feature_place, "pack '" + t_.family + "' has no feature '" + o.feature + "'",
+               did_you_mean(o.feature, feature_names(), "`exworks pack show " + t_.family + "` lists them"));
+      return;
+    }
+    const std::size_t f = at->second;
+    for (std::size_t j = 0; j < i; ++j) {
+      if (in_.observations[j].feature != o.feature) continue;
+      d_.error(o.feature_place, "feature '" + o.feature + "' is observed twice", "keep the better one; the first is at line " + std::to_string(in_.observations[j].place.line));
+      return;
+    }
+    if (o.state) return;
+    Seen seen;
+    seen.feature = f;
+    seen.observation = i;
+    seen.slip = slip_rate(t_, f, o.how, o.sure);
+    if (o.measure ? measured(o, seen) : named(o, seen)) e_.seen.push_back(std::move(seen));
+  }
+
+  bool named(const Observation& o, Seen& seen) {
+    const FeatureInfo& feature = t_.features[seen.feature];
+    std::vector<std::string> ids;
+    for (const ValueInfo& v : feature.values) ids.push_back(v.id);
+    ids.push_back("other");
+    const auto at = std::find(ids.begin(), ids.end(), o.value);
+    if (at == ids.end()) {
+      d_.error(o.value_place, "feature '" + o.feature + "' has no value '" + o.value + "'", did_you_mean(o.value, ids, "it has " + join_and(ids)));
+      return false;
+    }
+    seen.value = static_cast<std::size_t>(at - ids.begin());
+    seen.given = slip_model(feature, seen.value, seen.slip, t_.rates.look_alike);
+    return true;
+  }
+
+  bool measured(const Observation& o, Seen& seen) {
+    const FeatureInfo& feature = t_.features[seen.feature];
+    if (feature.unit.empty()) {
+      d_.error(o.value_place, "feature '" + o.feature + "' is not measured", "give one of its values: value=\"...\"");
+      return false;
+    }
+    const auto amount = convert_unit(*o.measure, o.unit, feature.unit);
+    if (!amount) {
+      d_.error(o.unit_place, "'" + o.unit + "' does not measure what feature '" + o.feature + "' is measured in", "give it in " + feature.unit);
+      return false;
+    }
+    const auto matches = matching_values(feature, *amount);
+    seen.value = matches.empty() ? feature.other() : matches.front();
+    seen.measure = MeasureNoted{*o.measure, o.unit, *amount, !matches.empty()};
+    seen.given = measure_model(feature, matches.empty() ? std::vector<std::size_t>{feature.other()} : matches, seen.slip);
+    return true;
+  }
+
+  void number(std::size_t i) {
+    const NumberSeen& n = in_.numbers[i];
+    std::vector<std::string> ids;
+    for (const NumberInfo& info : t_.numbers) ids.push_back(info.id);
+    const auto at = std::find(ids.begin(), ids.end(), n.id);
+    if (at == ids.end()) {
+      d_.error(n.id_place, "pack '" + t_.family + "' has no number '" + n.id + "'", did_you_mean(n.id, ids, "it has " + join_and(ids)));
+      return;
+    }
+    NumberRead read;
+    read.number = static_cast<std::size_t>(at - ids.begin());
+    for (const NumberRead& other : e_.numbers) {
+      if (other.number == read.number) {
+        d_.error(n.id_place, "number '" + n.id + "' is given twice", "keep the one on the vehicle, and write the other in its note");
+        return;
+      }
+    }
+    read.seen = i;
+    read.text = n.text;
+    const NumberInfo& info = t_.numbers[read.number];
+    read.readings = read_number(n.text, info.grammars());
+    if (read.readings.empty()) {
+      read.unread = explain_failure(n.text, info.grammars());
+    } else {
+      what_codes_say(read, n);
+    }
+    const bool identity = info.identity && !read.readings.empty();
+    e_.numbers.push_back(std::move(read));
+    if (identity) take_identity(t_, e_.numbers.size() - 1, e_);
+  }
+
+  /// Codes and ranges that give a feature its value are observations of it, unless it was looked at itself.
+  void what_codes_say(const NumberRead& read, const NumberSeen& n) {
+    const NumberInfo& info = t_.numbers[read.number];
+    const FormReading& best = read.readings.front();
+    const auto say = [&](std::size_t feature, std::size_t value) {
+      if (e_.find(feature) != nullptr) return;
+      const double rate = slip_rate(t_, feature, n.how, n.sure);
+      Seen seen;
+      seen.feature = feature;
+      seen.value = value;
+      seen.slip = rate;
+      seen.given = slip_model(t_.features[feature], value, rate, t_.rates.look_alike);
+      seen.number = read.number;
+      e_.seen.push_back(std::move(seen));
+    };
+    for (const PartReading& part : best.parts) {
+      if (!part.code) continue;
+      const CodeInfo& code = info.forms[best.form].codes[part.part][*part.code];
+      if (code.sets) say(code.sets->first, code.sets->second);
+    }
+    if (!info.serial_feature || !best.serial) return;
+    for (std::size_t r = 0; r < info.ranges.size(); ++r) {
+      const RangeInfo& range = info.ranges[r];
+      const bool form_fits = range.forms.empty() || std::find(range.forms.begin(), range.forms.end(), best.form) != range.forms.end();
+      if (form_fits && *best.serial >= range.first && *best.serial <= range.last) {
+        say(*info.serial_feature, r);
+        break;
+      }
+    }
+  }
+
+  template <class Items>
+  void known(const Items& items, const std::string& id, const std::string& kind, const Place& place) {
+    if (id.empty()) return;
+    std::vector<std::string> ids;
+    for (const auto& item : items) ids.push_back(item.id);
+    if (std::any_of(ids.begin(), ids.end(), [&](const std::string& known) { return glob_match(id, known); })) return;
+    d_.error(place, "pack '" + t_.family + "' has no " + kind + " '" + id + "'", did_you_mean(id, ids, "it has " + join_and(ids)));
+  }
+
+  void codes() {
+    for (const DateCode& c : in_.codes) {
+      if (c.feature.empty() || t_.feature_index.contains(c.feature)) continue;
+      d_.error(c.feature_place, "pack '" + t_.family + "' has no feature '" + c.feature + "'", did_you_mean(c.feature, feature_names(), "leave feature= out, or `exworks pack show " + t_.family + "` lists them"));
+    }
+  }
+
+  void claims() {
+    for (const Claim& c : in_.claims) {
+      known(t_.axes.generations, c.generation, "generation", c.generation_place);
+      known(t_.axes.variants, c.variant, "variant", c.variant_place);
+      known(t_.axes.bodies, c.body, "body", c.body_place);
+      known(t_.axes.markets, c.market, "market", c.market_place);
+      known(t_.axes.plants, c.plant, "plant", c.plant_place);
+    }
+  }
+
+  const Tables& t_;
+  const Inspection& in_;
+  Diagnostics& d_;
+  Evidence e_;
+};
+
+}  // namespace
+
+Evidence bind(const Tables& tables, const Inspection& inspection, Diagnostics& diagnostics) {
+  return Binder(tables, inspection, diagnostics).run();
+}
+
+}  // namespace exworks

@@ -1,0 +1,36 @@
+#include "engine/evidence/measure.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace exworks {
+
+std::optional<double> convert_unit(double amount, const std::string& from, const std::string& to) {
+  static const std::map<std::string, std::pair<char, double>> units{
+      {"mm", {'l', 1}}, {"in", {'l', 25.4}}, {"cc", {'v', 1}}, {"l", {'v', 1000}}, {"cu-in", {'v', 16.387064}},
+      {"kg", {'m', 1}}, {"lb", {'m', 0.45359237}}, {"V", {'t', 1}}, {"none", {'n', 1}}};
+  const auto a = units.find(from), b = units.find(to);
+  if (a == units.end() || b == units.end() || a->second.first != b->second.first) return std::nullopt;
+  return amount * a->second.second / b->second.second;
+}
+
+std::vector<std::size_t> matching_values(const FeatureInfo& feature, double amount) {
+  std::vector<std::size_t> out;
+  const auto distance = [&](std::size_t v) { return std::abs(amount - *feature.values[v].measure); };
+  for (std::size_t v = 0; v < feature.values.size(); ++v) {
+    if (feature.values[v].measure && distance(v) <= feature.values[v].tolerance.value_or(0) + 1e-9) out.push_back(v);
+  }
+  std::stable_sort(out.begin(), out.end(), [&](std::size_t a, std::size_t b) { return distance(a) < distance(b); });
+  return out;
+}
+
+std::vector<double> measure_model(const FeatureInfo& feature, const std::vector<std::size_t>& matches, double slip) {
+  const std::size_t n = feature.value_count();
+  const double others = static_cast<double>(n - std::min(n - 1, matches.size()));
+  std::vector<double> given(n, slip / others);
+  for (std::size_t v : matches) given[v] = 1.0 - slip;
+  return given;
+}
+
+}  // namespace exworks
