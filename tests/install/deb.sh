@@ -15,6 +15,6 @@ for library in $(objdump -p "$work/root/usr/bin/exworks" | sed -n 's/^ *NEEDED *
   owner=$(dpkg-query -S "$(readlink -f "$path")" "$path" "${path#/usr}" 2>/dev/null | head -n 1 | cut -d : -f 1)
   [ -n "$owner" ] || fail "no package holds $library"
   case "$owner" in gcc-*-base) continue ;; esac
-  field Depends | tr ',' '\n' | sed 's/^ *//; s/ .*//' | grep -Eqx "$owner(-[a-z0-9]+)?" || fail "it needs $library of $owner, and doesn't depend on it"
+  field Depends | tr ',' '\n' | sed 's/^ *//; s/ .*//; s/-fmt[0-9]*$//' | grep -Fqx "$owner" || fail "it needs $library of $owner, and doesn't depend on it"
 done
 main_job "$work/root/usr"

@@ -43,7 +43,7 @@ TEST_CASE("With $EXWORKS_LOG imports and backups note what they did, as lines of
   CHECK(notes.find("gearbox-from") == std::string::npos);
 }
 
-TEST_CASE("--log-level goes before $EXWORKS_LOG", "[log]") {
+TEST_CASE("The option of the level goes before $EXWORKS_LOG", "[log]") {
   const Workshop w;
   w.done("job import " + van);
   const LogAsked asked("debug");
