@@ -8,7 +8,8 @@
 #include "engine/evidence/given.hpp"
 #include "record/inspection_reader.hpp"
 #include "report/json/assessment_json.hpp"
-#include "report/kinds/text_report.hpp"
+#include "report/kinds/console.hpp"
+#include "report/render/render.hpp"
 #include "study/rates_file.hpp"
 #include "verbs/assess_batch.hpp"
 #include "verbs/open_book.hpp"
@@ -80,7 +81,7 @@ int report_on(const Options& options, const Inspection& inspection, const std::f
   // What was assumed for the sake of a question is no finding on the job.
   if (options.given.empty() && options.rates.empty()) keep({&tables, inspection, *assessment});
   if (options.json) print_json(json_report({tables, inspection, *assessment}));
-  else std::cout << text_report({tables, inspection, *assessment}, colour_wanted(), options.full);
+  else std::cout << render_text(tables, console_report({tables, inspection, *assessment}, options.full), colour_wanted());
   return done;
 }
 

@@ -5,7 +5,8 @@
 #include "base/file.hpp"
 #include "command.hpp"
 #include "report/json/assessment_json.hpp"
-#include "report/kinds/text_report.hpp"
+#include "report/kinds/console.hpp"
+#include "report/render/render.hpp"
 #include "report/answers/vin_report.hpp"
 #include "verbs/verbs.hpp"
 #include "words/numbers.hpp"
@@ -60,7 +61,7 @@ int run(const NumberArguments& options) {
     print_json(out);
   } else {
     if (vin) std::cout << text_vin(*vin, colour_wanted());
-    for (const Read& r : read) std::cout << text_number(*r.tables, describe_number(*r.tables, r.read), colour_wanted());
+    for (const Read& r : read) std::cout << render_text(*r.tables, console_number(*r.tables, describe_number(*r.tables, r.read)), colour_wanted());
   }
   if (!read.empty() || vin) return done;
   tell("no pack reads '", options.text, "'", unread.empty() ? "; no pack has such a number" : "");

@@ -8,7 +8,8 @@
 #include "pack/read/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
 #include "report/json/assessment_json.hpp"
-#include "report/kinds/text_report.hpp"
+#include "report/kinds/console.hpp"
+#include "report/render/render.hpp"
 #include "assess/assessment.hpp"
 
 namespace exworks::api {
@@ -109,7 +110,7 @@ Assessment& Assessment::operator=(Assessment&&) noexcept = default;
 Assessment::~Assessment() = default;
 
 std::string Assessment::json() const { return json_report({*impl_->tables, impl_->inspection, impl_->assessment}).dump(2); }
-std::string Assessment::text(bool full) const { return text_report({*impl_->tables, impl_->inspection, impl_->assessment}, false, full); }
+std::string Assessment::text(bool full) const { return render_text(*impl_->tables, console_report({*impl_->tables, impl_->inspection, impl_->assessment}, full)); }
 const std::vector<Problem>& Assessment::remarks() const { return impl_->remarks; }
 
 Assessment assess(const Pack& pack, const Inspection& inspection) {

@@ -6,7 +6,7 @@
 #include "engine/compile/compiler.hpp"
 #include "pack/read/pack_reader.hpp"
 #include "record/inspection_reader.hpp"
-#include "report/kinds/text_report.hpp"
+#include "report/kinds/console.hpp"
 
 /// How long the parts of `exworks assess` take, pack by pack. Figures for people; nothing passes or fails by them.
 /// Beside it: xmllint --noout on the same files, by hand (DEVELOPERS.md).

@@ -50,11 +50,18 @@ struct Answers {
   std::vector<std::pair<std::string, Text>> items;
 };
 
-/// One finding: what it is about, its figure, and the lines behind it.
+/// Names, and what each is: a label in its column with words beside it.
+struct Pairs {
+  std::vector<std::pair<std::string, Text>> items;
+};
+
+/// One finding: what it is about, its figure, the particulars that it has (name, what it is), and the lines behind it.
 struct Finding {
   std::string title, figure;
   Mark mark = Mark::none;
   std::vector<Text> lines;
+  std::vector<std::pair<std::string, std::string>> particulars = {};
+  std::vector<std::size_t> sources = {};  ///< cited after the title
 };
 
 /// Room to write by hand, a ruled line after each label.
@@ -76,7 +83,7 @@ struct SheetItem {
 
 struct References {};  ///< the sources cited so far, numbered
 
-using Block = std::variant<Heading, Paragraph, Bullets, Table, Figure, Answers, Finding, Blanks, Photo, SheetItem, References>;
+using Block = std::variant<Heading, Paragraph, Bullets, Table, Figure, Answers, Pairs, Finding, Blanks, Photo, SheetItem, References>;
 
 /// How it is set on paper: sheets to tick have two columns; the short one fits on one side.
 enum class Layout { report, sheet, short_sheet };

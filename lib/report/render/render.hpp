@@ -10,7 +10,7 @@ namespace exworks {
 std::string render_html(const Tables& tables, const Report& document);
 
 /// The same blocks for a terminal or a plain mail, 80 columns; drawings as the sentence that says what they show.
-std::string render_text(const Tables& tables, const Report& document);
+std::string render_text(const Tables& tables, const Report& document, bool colour = false);
 
 /// "✓ as built", "✕ later change", "~ uncertain": the sign and the word that go with a colour.
 std::string mark_sign(Mark mark);

@@ -156,12 +156,27 @@ class Renderer {
     h_.close("dl");
   }
 
+  void put(const Pairs& b) {
+    h_.open("dl", {{"class", "pairs"}}).line();
+    for (const auto& [name, text] : b.items) {
+      h_.element("dt", name).open("dd");
+      words(text);
+      h_.close("dd").line();
+    }
+    h_.close("dl");
+  }
+
   void put(const Finding& b) {
     h_.open("section", {{"class", "finding f-" + mark_class(b.mark)}}).line();
     if (!b.figure.empty()) h_.element("span", b.figure, {{"class", "figure m-" + mark_class(b.mark)}});
     h_.open("h3");
-    words({b.title, {}, b.mark, false, false});
+    words({b.title, b.sources, b.mark, false, false});
     h_.close("h3").line();
+    if (!b.particulars.empty()) {
+      Pairs pairs;
+      for (const auto& [name, is] : b.particulars) pairs.items.emplace_back(name, Text{is, {}, Mark::none, false, false});
+      put(pairs);
+    }
     for (const Text& line : b.lines) {
       put(Paragraph{line});
       h_.line();

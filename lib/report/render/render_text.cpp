@@ -9,16 +9,19 @@ namespace {
 
 class TextRenderer {
  public:
-  TextRenderer(const Tables& tables, const Report& document) : t_(tables), d_(document), page_(false) {}
+  TextRenderer(const Tables& tables, const Report& document, bool colour) : t_(tables), d_(document), page_(colour) {}
 
   std::string run() {
-    page_.heading(d_.kind + ": " + d_.title);
+    page_.heading(d_.kind.empty() ? d_.title : d_.kind + ": " + d_.title);
     for (const std::string& line : d_.particulars) page_.paragraph(line);
     for (const Block& block : d_.blocks) std::visit([&](const auto& b) { put(b); }, block);
     return page_.text();
   }
 
  private:
+  static Page::Tone tone(Mark mark) { return mark == Mark::original ? Page::Tone::good : mark == Mark::later ? Page::Tone::bad : mark == Mark::uncertain ? Page::Tone::doubt : Page::Tone::strong; }
+  static Page::Tone tone(const Text& text) { return text.quiet ? Page::Tone::faint : text.strong ? Page::Tone::strong : Page::Tone::plain; }
+
   std::string words(const Text& text) {
     std::string out = text.mark == Mark::none ? "" : mark_sign(text.mark) + " ";
     out += text.words;
@@ -27,7 +30,7 @@ class TextRenderer {
   }
 
   void put(const Heading& b) { page_.heading(b.words); }
-  void put(const Paragraph& b) { page_.paragraph(words(b.text)); }
+  void put(const Paragraph& b) { page_.paragraph(words(b.text), 2, tone(b.text)); }
 
   void put(const Bullets& b) {
     for (const Text& item : b.items) page_.pair(b.boxes ? "[ ]" : "-", words(item), 2, b.boxes ? 6 : 4);
@@ -53,9 +56,14 @@ class TextRenderer {
     }
   }
 
+  void put(const Pairs& b) {
+    for (const auto& [name, text] : b.items) page_.pair(name, words(text), 2, 16, tone(text));
+  }
+
   void put(const Finding& b) {
-    page_.leader(mark_sign(b.mark) + (b.mark == Mark::none ? "" : " ") + b.title, b.figure, 2);
-    for (const Text& line : b.lines) page_.paragraph(words(line), 4);
+    page_.leader(words({b.title, b.sources, b.mark, false, false}), b.figure, 2, tone(b.mark));
+    for (const auto& [name, is] : b.particulars) page_.pair(name, is, 4, 20);
+    for (const Text& line : b.lines) page_.paragraph(words(line), 4, tone(line));
   }
 
   void put(const Blanks& b) {
@@ -82,6 +90,6 @@ class TextRenderer {
 
 }  // namespace
 
-std::string render_text(const Tables& tables, const Report& document) { return TextRenderer(tables, document).run(); }
+std::string render_text(const Tables& tables, const Report& document, bool colour) { return TextRenderer(tables, document, colour).run(); }
 
 }  // namespace exworks

@@ -48,6 +48,7 @@ p,ul,dl,table,figure{margin:.5rem 0}
 .small,.quiet{color:$muted;font-size:.9rem}
 .answers{margin:1.2rem 0;border-left:5px solid $rule;padding:.1rem 0 .1rem 1rem}
 .answers dt{font-weight:700;margin-top:.6rem}.answers dd{margin:.1rem 0 0}
+.pairs{display:grid;grid-template-columns:minmax(7rem,max-content) 1fr;gap:.15rem .9rem}.pairs dt{color:$muted}.pairs dd{margin:0}
 .finding{border:1px solid $rule;border-left-width:5px;border-radius:4px;padding:.55rem .9rem;margin:.7rem 0;break-inside:avoid}
 .finding h3{margin:0}
 .finding p{margin:.3rem 0 0}
