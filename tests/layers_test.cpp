@@ -39,7 +39,7 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"report/kinds", {"base", "assess", "words/english", "words", "report/model", "report/render", "report/answers"}},
     {"report/json", {"assess", "words/english", "words", "report/model", "report/answers"}},
     {"author", {"base", "pack/model", "engine/compile", "words/english"}},
-    {"api", {"base", "record", "pack/read", "engine/compile", "assess", "report/kinds", "report/json"}},
+    {"api", {"base", "record", "pack/read", "engine/compile", "assess", "report/render", "report/kinds", "report/json"}},
     {"book", {"base"}},
     {"workshop", {"base", "xml", "record", "pack/model", "pack/read", "engine/tables", "engine/compile", "engine/evidence", "scheme", "assess", "words/english", "words", "report/model", "report/render", "report/kinds", "report/json", "book"}},
 };

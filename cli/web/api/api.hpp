@@ -7,8 +7,11 @@
 /// (Refusal, FileError) and told in server.cpp. Dates are YYYY-MM; odds 0 to 1.
 ///
 ///   E, an entry:  {kind, name, fields|null, at, by, change, tap}   fields null: taken back
-///   S, the state: {odds: {variant, generation, market: {id, name, p}, date: {from, to, most_likely}}, score, counts,
-///                  features: {ID: {verdict, p_type, line}}, numbers: {ID: ...}, said: [sentence], cautions}, or null
+///   S, the state: {odds: {variant, generation, market: {id, name, p}, build_date}, score, counts,
+///                  features: {ID: {verdict, p_type, reason}}, numbers: {ID: number}, said: [sentence], cautions}, or null
+///
+/// Features, numbers, readings, claims, documents, scores and dates have the shapes of rules/schema/assessment.schema.json; `words`, where
+/// it stands beside them, is a sentence for a small screen.
 namespace exworks::cli::web {
 
 struct Call {

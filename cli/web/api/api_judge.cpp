@@ -2,7 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
-#include "report/model/report.hpp"
+#include "report/json/assessment_json.hpp"
 #include "assess/questions/next_checks.hpp"
 #include "words/claims.hpp"
 #include "words/next.hpp"
@@ -71,20 +71,16 @@ Json Api::next(const Call& call) {
 
 namespace {
 
-Json feature_line(const Tables& t, const Assessment& a, const FeatureVerdict& f) {
-  const FeatureInfo& info = t.features[f.finding.feature];
-  return {{"id", info.id}, {"name", info.name}, {"observed", observed_words(t, f)}, {"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", reason_words(t, a, f)}, {"part", part_words(f)},
-          {"reversible", word(f.reversible)}, {"hours", f.hours}};
-}
-
-Json places_of(const Tables& t, const Assessment& a) {
+Json places_of(const Case& of) {
+  const Tables& t = of.tables;
+  const Assessment& a = of.assessment;
   Json out = Json::array();
   const auto counts = counts_by_place(t, a);
   for (std::size_t p = 0; p < t.catalogue.places.size(); ++p) {
     Json features = Json::array();
     for (const FeatureVerdict& f : a.features) {
       if (t.features[f.finding.feature].place != p) continue;
-      features.push_back(feature_line(t, a, f));
+      features.push_back(json_feature(of, f));
     }
     out.push_back({{"id", t.catalogue.places[p].id}, {"name", t.catalogue.places[p].name}, {"original", counts[p].original}, {"later", counts[p].later}, {"uncertain", counts[p].uncertain}, {"features", std::move(features)}});
   }
@@ -99,7 +95,7 @@ Json looked(const Tables& t, const Inspection& in, const std::vector<std::size_t
   Json out = Json::array();
   for (std::size_t i : observations) {
     const Observation& o = in.observations[i];
-    out.push_back({{"id", o.feature}, {"name", t.feature_name(o.feature)}, {"note", o.note}});
+    out.push_back({{"feature", o.feature}, {"name", t.feature_name(o.feature)}, {"note", o.note}});
   }
   return out;
 }
@@ -130,15 +126,15 @@ Json Api::review(const Call& call) {
   for (const Remark& r : a.remarks) remarks.push_back(remark_words(in, r));
   Json numbers = Json::array(), readings = Json::array(), claims = Json::array(), documents = Json::array();
   for (const NumberVerdict& n : a.numbers) numbers.push_back(number_json(t, n));
-  for (const Reading& r : a.readings) readings.push_back({{"given", taken_words(of, r)}, {"p", r.p}, {"line", reading_line(t, r)}});
-  for (const ClaimVerdict& c : a.claims) {
-    const Claim& claim = in.claims[c.claim];
-    claims.push_back({{"what", (claim.by.empty() ? "" : claim.by + ": ") + claim_words(t, claim)}, {"p", c.p}});
+  for (const Reading& r : a.readings) {
+    readings.push_back(json_reading(of, r));
+    readings.back()["words"] = taken_words(of, r) + ": " + reading_line(t, r);
   }
-  for (const DocumentVerdict& d : a.documents) documents.push_back({{"words", paper_words(in, d.paper)}, {"p", d.p_right}});
-  return {{"summary", summary_of(t, a)}, {"odds", odds_json(t, a)}, {"places", places_of(t, a)}, {"numbers", std::move(numbers)}, {"readings", std::move(readings)}, {"claims", std::move(claims)},
+  for (const ClaimVerdict& c : a.claims) claims.push_back(json_claim(of, c));
+  for (const DocumentVerdict& d : a.documents) documents.push_back(json_document(of, d));
+  return {{"summary", summary_of(t, a)}, {"odds", odds_json(t, a)}, {"places", places_of(of)}, {"numbers", std::move(numbers)}, {"readings", std::move(readings)}, {"claims", std::move(claims)},
           {"documents", std::move(documents)}, {"missing", looked(t, in, a.missing)}, {"cannot_tell", looked(t, in, a.cannot_tell)}, {"cautions", cautions_json(t, a.cautions)}, {"remarks", std::move(remarks)},
-          {"open", std::move(open)}, {"score", a.score.weight > 0 ? score_json(a) : Json(nullptr)}, {"fit", {{"note", fit_words(a)}, {"p", a.fit.p}}}};
+          {"open", std::move(open)}, {"score", json_score(a.score)}, {"fit", json_fit(a)}};
 }
 
 }  // namespace exworks::cli::web

@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "assess/summary.hpp"
+#include "report/json/assessment_json.hpp"
 #include "words/english/citations.hpp"
 #include "words/facts.hpp"
 #include "words/reasons.hpp"
@@ -32,17 +33,16 @@ Json facts_of(const Tables& t, const FeatureVerdict& v, Citations& cited) {
   return out;
 }
 
+/// With the month since which it was possible.
 Json change_of(const Tables& t, const FeatureVerdict& v) {
+  Json out = json_later_change(t, v);
   const auto change = v.known_change();
-  if (!change) return nullptr;
-  const ChangeInfo& c = t.changes[*change];
-  Json out = {{"id", c.id}, {"name", c.name}, {"how", c.spot}, {"reversible", word(c.reversible)}, {"hours", c.hours}};
-  if (c.from && !c.from->open) out["from"] = to_iso(c.from->first);
+  if (change && t.changes[*change].from && !t.changes[*change].from->open) out["from"] = to_iso(t.changes[*change].from->first);
   return out;
 }
 
 Json lead_of(const Tables& t, const Assessment& a) {
-  return {{"variant", t.axes.variants[a.variants.front().index].name}, {"p", a.variants.front().p}, {"date", date_json(a.date)}};
+  return {{"variant", t.axes.variants[a.variants.front().index].name}, {"p", a.variants.front().p}, {"build_date", json_date(a.date)}};
 }
 
 /// The same inspection without this observation; before looking at all when it is the only one.
@@ -78,10 +78,14 @@ Json Api::why(const Call& call) {
   cited.numbers(v->reason.sources);
   Json hinges = Json::array();
   for (std::size_t f : v->hinges_on) hinges.push_back(t.features[f].name);
-  Json out = {{"name", t.features[v->finding.feature].name}, {"observed", observed_words(t, *v)}, {"verdict", word(v->verdict)}, {"p_type", v->finding.p_type}, {"sentence", reason_words(t, *whole, *v)}, {"facts", std::move(facts)}, {"sources", sources_of(t, cited)},
-              {"strength", strength_words(*v)}, {"part", part_words(*v)}, {"memory_alone", v->reason.memory_alone}, {"hinges_on", std::move(hinges)}, {"without", lead_without(*state, feature)}, {"with", lead_of(t, *whole)},
-              {"later_change", change_of(t, *v)}, {"donor", nullptr}};
-  if (const DonorDates* donor = v->donor()) out["donor"] = {{"from", to_iso(donor->from)}, {"to", to_iso(donor->to)}, {"p", donor->p}};
+  Json out = json_feature({t, state->inspection, *whole}, *v);
+  out["facts"] = std::move(facts);
+  out["sources"] = sources_of(t, cited);
+  out["hinges_on"] = std::move(hinges);
+  out["without"] = lead_without(*state, feature);
+  out["with"] = lead_of(t, *whole);
+  out["later_change"] = change_of(t, *v);
+  if (const DonorDates* donor = v->donor()) out["donor"]["p"] = donor->p;
   out["history"] = context_.with_book([&](Book& book) { return history_of(book, job.id, feature); });
   return out;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "report/json/assessment_json.hpp"
 #include "words/numbers.hpp"
 #include "words/reasons.hpp"
 #include "words/summary.hpp"
@@ -19,26 +20,22 @@ Json entry_json(const Entry& e) {
   return {{"kind", e.kind}, {"name", e.name}, {"fields", std::move(fields)}, {"at", e.at}, {"by", e.by}, {"change", e.change}, {"tap", e.uid}};
 }
 
-Json date_json(const DateSet& d) { return {{"from", to_iso(d.from)}, {"to", to_iso(d.to)}, {"most_likely", to_iso(d.most_likely)}}; }
-
 Json odds_json(const Tables& t, const Assessment& a) {
-  return {{"variant", lead_json(a.variants, t.axes.variants)}, {"generation", lead_json(a.generations, t.axes.generations)}, {"date", date_json(a.date)}, {"market", lead_json(a.markets, t.axes.markets)}};
-}
-
-Json score_json(const Assessment& a) {
-  return {{"value", a.score.value}, {"low", a.score.low}, {"high", a.score.high}, {"coverage", a.score.weight > 0 ? a.score.coverage : 0.0}};
+  return {{"variant", lead_json(a.variants, t.axes.variants)}, {"generation", lead_json(a.generations, t.axes.generations)}, {"build_date", json_date(a.date)}, {"market", lead_json(a.markets, t.axes.markets)}};
 }
 
 Json number_json(const Tables& t, const NumberVerdict& n) {
-  Json parts = Json::array();
-  for (const PartWords& p : number_parts(t, n)) parts.push_back({{"name", p.name}, {"text", p.text}, {"means", p.means}});
-  const NumberInfo& info = t.numbers[n.number];
-  return {{"id", info.id}, {"name", info.name}, {"text", n.text}, {"agrees", word(n.agrees)}, {"line", number_line(t, n)}, {"parts", std::move(parts)}};
+  Json out = json_number(t, n);
+  out["words"] = number_line(t, n);
+  return out;
 }
 
 Json cautions_json(const Tables& t, const std::vector<std::size_t>& cautions) {
   Json out = Json::array();
-  for (std::size_t c : cautions) out.push_back({{"id", t.catalogue.cautions[c].id}, {"name", t.catalogue.cautions[c].name}, {"text", t.catalogue.cautions[c].text}, {"always", t.catalogue.cautions[c].always}});
+  for (std::size_t c : cautions) {
+    out.push_back(json_caution(t.catalogue.cautions[c]));
+    out.back()["always"] = t.catalogue.cautions[c].always;
+  }
   return out;
 }
 
@@ -46,11 +43,11 @@ Json state_json(const State& s, const std::vector<std::pair<std::string, std::st
   if (!s.assessment) return nullptr;
   const Assessment& a = *s.assessment;
   Json features = Json::object(), numbers = Json::object();
-  for (const FeatureVerdict& f : a.features) features[s.tables->features[f.finding.feature].id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"line", reason_words(*s.tables, a, f)}};
+  for (const FeatureVerdict& f : a.features) features[s.tables->features[f.finding.feature].id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"reason", reason_words(*s.tables, a, f)}};
   const VerdictCounts counts = verdict_counts(a);
   for (const NumberVerdict& n : a.numbers) numbers[s.tables->numbers[n.number].id] = number_json(*s.tables, n);
   return {{"odds", odds_json(*s.tables, a)},
-          {"score", score_json(a)},
+          {"score", json_score(a.score)},
           {"counts", {{"original", counts.original}, {"later", counts.later}, {"uncertain", counts.uncertain}, {"observed", a.features.size()}}},
           {"features", std::move(features)},
           {"numbers", std::move(numbers)},

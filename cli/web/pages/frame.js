@@ -42,9 +42,9 @@ export function show_plate(job) {
   const [sign, words, kind] = connection(job);
   const link = h("a", { class: "plate", id: "plate", href: `#/job/${job.id}/review` },
     h("span", { class: "lead" }, h("b", { class: "who" }, lead?.variant?.name ?? job.pack.name), lead?.variant ? h("span", { class: "share" }, percent(lead.variant.p)) : null),
-    h("span", { class: "when" }, h("span", { class: "built" }, lead?.date ? `Built ${span(lead.date.from, lead.date.to)}` : job.trouble ? "Can’t be judged; see the review" : "Nothing looked at yet"),
+    h("span", { class: "when" }, h("span", { class: "built" }, lead?.build_date ? `Built ${span(lead.build_date.from, lead.build_date.to)}` : job.trouble ? "Can’t be judged; see the review" : "Nothing looked at yet"),
       h("span", { class: `net ${kind}`, id: "net" }, h("span", { "aria-hidden": "true" }, `${sign} `), words)),
-    rule(job.pack, lead?.date));
+    rule(job.pack, lead?.build_date));
   put(at("head"), link);
 }
 

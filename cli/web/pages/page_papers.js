@@ -35,7 +35,7 @@ export function page_number(job, [id]) {
           field("number-how", "How do you know?", how), field("number-sure", "How sure?", sure),
           h("p", { class: "acts" }, h("button", { type: "submit", id: "keep-number", class: "main-act" }, "Keep the number"),
             stands ? button("Take it back", () => job.answer("number", id, null, `${number.name}: taken back`), { id: "take-back", class: "small-act" }) : null)),
-        found()?.line ? h("p", { class: "summary" }, found().line) : null,
+        found()?.words ? h("p", { class: "summary" }, found().words) : null,
         h("p", { class: "quiet" }, "Write what is there, also what is hard to read; a number that doesn’t fit is “not consistent with”, no more. Ask the registering authority or the maker’s archive.")];
     },
   };

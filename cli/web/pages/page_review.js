@@ -15,8 +15,8 @@ export const verdict_mark = (word, p) => {
 
 function finding(job, f) {
   return h("li", { class: "finding" },
-    h("p", null, h("b", null, `${f.name}: `), f.observed, " ", verdict_mark(f.verdict, f.p_type)),
-    f.line ? h("p", { class: "quiet" }, f.line) : null,
+    h("p", null, h("b", null, `${f.name}: `), f.observed_name, " ", verdict_mark(f.verdict, f.p_type)),
+    f.reason ? h("p", { class: "quiet" }, f.reason) : null,
     h("p", { class: "acts" },
       go("Why?", `#/job/${job.id}/why/${f.id}`, { id: `why-${f.id}`, class: "small-act", "aria-label": `Why? ${f.name}` }),
       go("Change the answer", `#/job/${job.id}/card/${f.id}?by=review`, { id: `edit-${f.id}`, class: "small-act", "aria-label": `Change the answer: ${f.name}` }),
@@ -35,15 +35,15 @@ function lead_part(job, told) {
   const score = told.score ?? job.now?.score;
   return h("dl", { class: "facts" },
     odds?.variant ? [h("dt", null, "Most likely"), h("dd", null, `${odds.variant.name}, ${percent(odds.variant.p)}`)] : null,
-    odds?.date ? [h("dt", null, "Built"), h("dd", null, `${span(odds.date.from, odds.date.to)}${odds.date.most_likely ? `, most likely ${span(odds.date.most_likely, odds.date.most_likely)}` : ""}`)] : null,
+    odds?.build_date ? [h("dt", null, "Built"), h("dd", null, `${span(odds.build_date.from, odds.build_date.to)}, most likely ${span(odds.build_date.most_likely, odds.build_date.most_likely)}`)] : null,
     odds?.market ? [h("dt", null, "Sold new"), h("dd", null, `${odds.market.name}, ${percent(odds.market.p)}`)] : null,
-    score ? [h("dt", null, "As built"), h("dd", null, score.coverage ? `${percent(score.value)} of what was looked at, by weight (${percent(score.low)} to ${percent(score.high)}); ${percent(score.coverage)} of the vehicle was looked at` : "nothing looked at that counts")] : null,
+    score ? [h("dt", null, "As built"), h("dd", null, score.value !== null ? `${percent(score.value)} of what was looked at, by weight (${percent(score.low)} to ${percent(score.high)}); ${percent(score.coverage)} of the vehicle was looked at` : "nothing looked at that counts")] : null,
     told.fit?.note ? [h("dt", null, "Fit"), h("dd", null, told.fit.note)] : null);
 }
 
 function number_part(job, n) {
   const [sign, word] = agree[n.agrees] ?? ["", n.agrees];
-  return h("li", { class: "finding" }, h("p", null, h("b", null, `${n.name} `), h("span", { class: "number" }, n.text), " ", h("span", { class: "verdict" }, `${sign} ${word}`)), n.line ? h("p", { class: "quiet" }, n.line) : null,
+  return h("li", { class: "finding" }, h("p", null, h("b", null, `${n.name} `), h("span", { class: "number" }, n.text), " ", h("span", { class: "verdict" }, `${sign} ${word}`)), n.words ? h("p", { class: "quiet" }, n.words) : null,
     (n.parts ?? []).length ? h("dl", { class: "facts" }, n.parts.map((p) => [h("dt", null, `${p.name} ${p.text}`), h("dd", null, p.means)])) : null,
     h("p", { class: "acts" }, go("Change", `#/job/${job.id}/number/${n.id}`, { id: `edit-number-${n.id}`, class: "small-act", "aria-label": `Change: ${n.name}` })));
 }
@@ -57,7 +57,8 @@ function refused_part(job) {
 }
 
 const lines = (title, items, row) => (items?.length ? h("section", null, h("h2", null, title), h("ul", { class: "findings" }, items.map(row))) : null);
-const words_of = (x) => (typeof x === "string" ? x : [x.name ?? x.feature ?? x.what ?? x.given ?? x.words, x.line ?? x.note].filter(Boolean).join(": ") + (x.p === undefined ? "" : ` (${percent(x.p)})`));
+const with_odds = (words, p) => `${words} (${percent(p)})`;
+const looked_words = (f) => [f.name, f.note].filter(Boolean).join(": ");
 
 function reports(job) {
   const kinds = [["pre-purchase", "For a buyer"], ["intake", "For the workshop"], ["owner", "For the owner"]];
@@ -102,14 +103,14 @@ function body(job, told, failed) {
     lead_part(job, told), reports(job),
     told.places.filter((p) => p.features.length).map((p) => place_part(job, p)),
     lines("Numbers", told.numbers, (n) => number_part(job, n)),
-    lines("Two ways to read it", told.readings, (r) => h("li", { class: "finding" }, h("p", null, words_of(r)))),
-    lines("Papers", told.documents, (d) => h("li", { class: "finding" }, h("p", null, words_of(d)))),
-    lines("What was claimed", told.claims, (c) => h("li", { class: "finding" }, h("p", null, words_of(c)))),
-    lines("Missing", told.missing, (f) => h("li", { class: "finding" }, h("p", null, words_of(f)))),
-    lines("Looked at, could not tell", told.cannot_tell, (f) => h("li", { class: "finding" }, h("p", null, words_of(f)))),
+    lines("Two ways to read it", told.readings, (r) => h("li", { class: "finding" }, h("p", null, with_odds(r.words, r.odds)))),
+    lines("Papers", told.documents, (d) => h("li", { class: "finding" }, h("p", null, with_odds(d.document, d.p_right)))),
+    lines("What was claimed", told.claims, (c) => h("li", { class: "finding" }, h("p", null, with_odds(c.by ? `${c.by}: ${c.claim}` : c.claim, c.p)))),
+    lines("Missing", told.missing, (f) => h("li", { class: "finding" }, h("p", null, looked_words(f)))),
+    lines("Looked at, could not tell", told.cannot_tell, (f) => h("li", { class: "finding" }, h("p", null, looked_words(f)))),
     lines("Still open, best first", told.open, (c) => h("li", { class: "finding" }, h("p", null, go(c.name, `#/job/${job.id}/card/${c.feature}?by=next`, { id: `open-${c.feature}` }), c.reason ? `: ${c.reason}` : ""))),
-    lines("Remarks", told.remarks, (r) => h("li", { class: "finding" }, h("p", null, words_of(r)))),
-    lines("Cautions", told.cautions, (c) => h("li", { class: "finding" }, h("p", null, typeof c === "string" ? c : [h("b", null, `${c.name}. `), c.text]))),
+    lines("Remarks", told.remarks, (r) => h("li", { class: "finding" }, h("p", null, r))),
+    lines("Cautions", told.cautions, (c) => h("li", { class: "finding" }, h("p", null, [h("b", null, `${c.name}. `), c.text]))),
     h("p", { class: "quiet" }, "The figure is the probability that the part is now of the type fitted when new. Whether it is the very part is a second question."),
     h("p", { class: "acts" }, go("Everything that was answered, and when", `#/job/${job.id}/history`, { id: "all-history", class: "small-act" }))];
 }

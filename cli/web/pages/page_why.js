@@ -19,19 +19,18 @@ function odds_row(label, odds) {
   if (!odds) return null;
   const bar = h("span", { class: "bar", "aria-hidden": "true" }, h("i"));
   bar.firstChild.style.width = `${Math.round((odds.p ?? 0) * 100)}%`;
-  return h("tr", null, h("th", { scope: "row" }, label), h("td", null, words(odds.variant), " ", h("b", null, percent(odds.p)), bar), h("td", null, odds.date ? span(odds.date.from, odds.date.to) : ""));
+  return h("tr", null, h("th", { scope: "row" }, label), h("td", null, words(odds.variant), " ", h("b", null, percent(odds.p)), bar), h("td", null, odds.build_date ? span(odds.build_date.from, odds.build_date.to) : ""));
 }
 
 function donor_words(donor) {
   if (!donor) return null;
-  return typeof donor === "string" ? donor : `A donor built ${span(donor.from, donor.to)} fits; odds that it was replaced from one of the family: ${percent(donor.p)}.`;
+  return `A donor built ${span(donor.from, donor.to)} fits; odds that it was replaced from one of the family: ${percent(donor.p)}.`;
 }
 
 function change_part(change) {
   if (!change) return null;
-  if (typeof change === "string") return h("p", null, change);
   return h("dl", { class: "facts" }, h("dt", null, "Known change"), h("dd", null, change.name),
-    change.how || change.text ? [h("dt", null, "How to tell"), h("dd", null, change.how ?? change.text)] : null,
+    change.spot ? [h("dt", null, "How to tell"), h("dd", null, change.spot)] : null,
     change.from ? [h("dt", null, "Possible since"), h("dd", null, span(change.from, change.from))] : null,
     change.reversible ? [h("dt", null, "Comes off again"), h("dd", null, `${change.reversible === "partly" ? "in part" : change.reversible}${change.hours ? `, about ${change.hours} h` : ""}`)] : null);
 }
@@ -43,7 +42,7 @@ function body(job, id, told) {
     h("p", { class: "kind" }, "Why?"),
     h("h1", { tabindex: "-1" }, told.name ?? feature?.name ?? id),
     h("p", null, job.answered(id) ? h("b", null, `${sentence(answer(feature, job.answered(id).fields))} `) : null, verdict_mark(told.verdict, told.p_type)),
-    told.sentence ? h("p", { class: "summary" }, told.sentence) : null,
+    told.reason ? h("p", { class: "summary" }, told.reason) : null,
     told.strength ? h("p", null, `This observation: ${told.strength}.`) : null,
     told.memory_alone ? h("p", null, "It rests on memory alone, without a source.") : null,
     told.hinges_on?.length ? h("p", null, `It would not be firm without: ${told.hinges_on.join(", ")}.`) : null,

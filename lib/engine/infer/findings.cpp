@@ -114,6 +114,7 @@ std::vector<FeatureFinding> feature_findings(const Evidence& evidence, const Pos
           }
         }
       }
+      f.p_silent = std::min(f.p_silent, 1.0);  // a sum of rounded masses
       f.p_before = type_before / (type_before + later_before);
       f.likelihood_ratio = likelihood_ratio(f.p_type, type_before, later, later_before);
       out.push_back(std::move(f));

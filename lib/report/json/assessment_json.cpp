@@ -41,7 +41,22 @@ Json feature_ids(const Tables& t, const std::vector<std::size_t>& features) {
   return out;
 }
 
-Json feature(const Case& of, const FeatureVerdict& f) {
+}  // namespace
+
+Json json_later_change(const Tables& t, const FeatureVerdict& f) {
+  const auto change = f.known_change();
+  if (!change) return nullptr;
+  const ChangeInfo& c = t.changes[*change];
+  return {{"id", c.id}, {"name", c.name}, {"reversible", word(c.reversible)}, {"hours", c.hours}, {"spot", c.spot}};
+}
+
+Json json_donor(const FeatureVerdict& f) {
+  const DonorDates* donor = f.donor();
+  if (donor == nullptr) return nullptr;
+  return {{"from", to_iso(donor->from)}, {"to", to_iso(donor->to)}};
+}
+
+Json json_feature(const Case& of, const FeatureVerdict& f) {
   const Tables& t = of.tables;
   const FeatureInfo& info = t.features[f.finding.feature];
   Json out;
@@ -70,21 +85,15 @@ Json feature(const Case& of, const FeatureVerdict& f) {
   out["facts"] = std::move(facts);
   out["sources"] = source_list(t, f.reason.sources);
   out["memory_alone"] = f.reason.memory_alone;
-  if (const auto change = f.known_change()) {
-    const ChangeInfo& c = t.changes[*change];
-    out["later_change"] = {{"id", c.id}, {"name", c.name}, {"reversible", word(c.reversible)}, {"hours", c.hours}, {"spot", c.spot}};
-  } else {
-    out["later_change"] = nullptr;
-  }
-  if (const DonorDates* donor = f.donor()) out["donor"] = {{"from", to_iso(donor->from)}, {"to", to_iso(donor->to)}};
-  else out["donor"] = nullptr;
+  out["later_change"] = json_later_change(t, f);
+  out["donor"] = json_donor(f);
   out["reversible"] = word(f.reversible);
   out["hours"] = f.hours;
   out["hinges_on"] = feature_ids(t, f.hinges_on);
   return out;
 }
 
-Json reading(const Case& of, const Reading& r) {
+Json json_reading(const Case& of, const Reading& r) {
   const Tables& t = of.tables;
   Json out = {{"given", condition_words(of, r)}, {"odds", r.p}, {"possible", r.possible}};
   if (r.leading) {
@@ -96,6 +105,8 @@ Json reading(const Case& of, const Reading& r) {
   for (const ReadingLine& f : r.features) out["features"].push_back({{"id", t.features[f.feature].id}, {"observed", t.value_name(f.feature, f.value)}, {"verdict", word(f.verdict)}, {"p_type", f.p_type}});
   return out;
 }
+
+namespace {
 
 Json looked(const Inspection& in, const std::vector<std::size_t>& observations) {
   Json out = Json::array();
@@ -125,6 +136,24 @@ Json json_number(const Tables& t, const NumberVerdict& n) {
   return out;
 }
 
+Json json_claim(const Case& of, const ClaimVerdict& c) {
+  const Claim& claim = of.inspection.claims[c.claim];
+  return {{"claim", claim_words(of.tables, claim)}, {"by", claim.by}, {"p", c.p}};
+}
+
+Json json_document(const Case& of, const DocumentVerdict& d) { return {{"document", paper_words(of.inspection, d.paper)}, {"reliability", d.paper.reliability}, {"p_right", d.p_right}}; }
+
+Json json_date(const DateSet& d) { return {{"from", to_iso(d.from)}, {"to", to_iso(d.to)}, {"level", d.level}, {"most_likely", to_iso(d.most_likely)}}; }
+
+Json json_score(const Score& s) {
+  if (s.weight > 0) return {{"value", s.value}, {"low", s.low}, {"high", s.high}, {"coverage", s.coverage}};
+  return {{"value", nullptr}, {"low", nullptr}, {"high", nullptr}, {"coverage", s.coverage}};
+}
+
+Json json_fit(const Assessment& a) { return {{"p", a.fit.p}, {"note", fit_words(a)}}; }
+
+Json json_caution(const CautionInfo& c) { return {{"id", c.id}, {"name", c.name}, {"text", c.text}}; }
+
 Json json_report(const Case& of) {
   const Tables& t = of.tables;
   const Inspection& in = of.inspection;
@@ -152,18 +181,18 @@ Json json_report(const Case& of) {
   out["body"] = odds(a.bodies, t.axes.bodies);
   out["market"] = odds(a.markets, t.axes.markets);
   out["plant"] = odds(a.plants, t.axes.plants);
-  out["build_date"] = {{"from", to_iso(a.date.from)}, {"to", to_iso(a.date.to)}, {"level", a.date.level}, {"most_likely", to_iso(a.date.most_likely)}};
+  out["build_date"] = json_date(a.date);
   Json features = Json::array();
-  for (const FeatureVerdict& f : a.features) features.push_back(feature(of, f));
+  for (const FeatureVerdict& f : a.features) features.push_back(json_feature(of, f));
   out["features"] = std::move(features);
   Json numbers = Json::array();
   for (const NumberVerdict& n : a.numbers) numbers.push_back(json_number(t, n));
   out["numbers"] = std::move(numbers);
   Json claims = Json::array();
-  for (const ClaimVerdict& c : a.claims) claims.push_back({{"claim", claim_words(t, in.claims[c.claim])}, {"by", in.claims[c.claim].by}, {"p", c.p}});
+  for (const ClaimVerdict& c : a.claims) claims.push_back(json_claim(of, c));
   out["claims"] = std::move(claims);
   Json documents = Json::array();
-  for (const DocumentVerdict& d : a.documents) documents.push_back({{"document", paper_words(in, d.paper)}, {"reliability", d.paper.reliability}, {"p_right", d.p_right}});
+  for (const DocumentVerdict& d : a.documents) documents.push_back(json_document(of, d));
   out["documents"] = std::move(documents);
   Json codes = Json::array();
   for (const CodeVerdict& c : a.codes) {
@@ -172,16 +201,15 @@ Json json_report(const Case& of) {
   }
   out["codes"] = std::move(codes);
   Json readings = Json::array();
-  for (const Reading& r : a.readings) readings.push_back(reading(of, r));
+  for (const Reading& r : a.readings) readings.push_back(json_reading(of, r));
   out["readings"] = std::move(readings);
   out["hinges_on"] = feature_ids(t, a.hinges_on);
   out["missing"] = looked(in, a.missing);
   out["cannot_tell"] = looked(in, a.cannot_tell);
-  if (a.score.weight > 0) out["score"] = {{"value", a.score.value}, {"low", a.score.low}, {"high", a.score.high}, {"coverage", a.score.coverage}};
-  else out["score"] = {{"value", nullptr}, {"low", nullptr}, {"high", nullptr}, {"coverage", a.score.coverage}};
-  out["fit"] = {{"p", a.fit.p}, {"note", fit_words(a)}};
+  out["score"] = json_score(a.score);
+  out["fit"] = json_fit(a);
   Json cautions = Json::array();
-  for (std::size_t c : a.cautions) cautions.push_back({{"id", t.catalogue.cautions[c].id}, {"name", t.catalogue.cautions[c].name}, {"text", t.catalogue.cautions[c].text}});
+  for (std::size_t c : a.cautions) cautions.push_back(json_caution(t.catalogue.cautions[c]));
   out["cautions"] = std::move(cautions);
   out["remarks"] = Json::array();
   for (const Remark& r : a.remarks) out["remarks"].push_back(remark_words(in, r));

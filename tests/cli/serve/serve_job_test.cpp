@@ -65,6 +65,15 @@ TEST_CASE("an answer moves the odds, and why is told", "[serve]") {
   std::size_t counted = 0;
   for (const Json& p : review.at("places")) counted += p.at("original").get<std::size_t>() + p.at("later").get<std::size_t>() + p.at("uncertain").get<std::size_t>();
   CHECK(counted == 1);
+  // A feature has one shape, and one verdict, in the command and on the phone.
+  const auto assessed = ::exworks::test::exworks("assess --json --book " + (folder.path() / "book.db").string() + " " + job);
+  CHECK(assessed.exit_code == 0);
+  Json on_phone;
+  for (const Json& p : review.at("places")) {
+    for (const Json& f : p.at("features")) on_phone.push_back(f);
+  }
+  CHECK(on_phone == Json::parse(assessed.out).at("features"));
+  CHECK(review.at("score") == Json::parse(assessed.out).at("score"));
   // Taken back: as before.
   Json back = tap(tap_name(), "headlamp-position", "high");
   back["fields"] = nullptr;
