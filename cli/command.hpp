@@ -44,7 +44,7 @@ void tell(const Parts&... parts) {
 /// So many messages a run are shown unless every one is asked for.
 inline constexpr std::size_t message_limit = 20;
 
-/// Errors (and, when `all`, warnings and notes) to standard error: the gravest `message_limit`, and how many more there are.
+/// Errors (and, when `all`, warnings and notes) to standard error: the `message_limit` most serious, and how many more there are.
 void print(const Diagnostics& diagnostics, bool all);
 
 /// A result to standard output. A name from the file system that is no UTF-8 is shown with replacement characters.

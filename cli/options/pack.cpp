@@ -11,7 +11,7 @@ void add_check(CLI::App& group, Action& action) {
   verb->add_option("FOLDER", options->folder, "the pack's folder, or the name of an installed pack")->required();
   verb->add_flag("--strict", options->strict, "is it fit to publish? A warning is then a no too");
   verb->add_option("--since", options->since, "with --strict: the folder of the edition before, whose version must be another when the files differ");
-  verb->add_flag("--all", options->all, "every message; without it the " + std::to_string(message_limit) + " gravest");
+  verb->add_flag("--all", options->all, "every message; without it the " + std::to_string(message_limit) + " most serious");
   verb->add_flag("--quiet", options->quiet, "leave out the notes");
   verb->add_option("--rules", options->rules, "the folder of packs");
   verb->add_flag("--json", options->json, "print JSON, with every message");

@@ -14,6 +14,7 @@
 #include "verbs/assess_batch.hpp"
 #include "verbs/open_book.hpp"
 #include "verbs/verbs.hpp"
+#include "words/english/english.hpp"
 #include "words/english/scales.hpp"
 #include "workshop/job_assessment.hpp"
 #include "workshop/job_inspection.hpp"
@@ -44,7 +45,7 @@ std::optional<std::size_t> choose_family(const std::vector<Tables>& packs, const
   } else {
     std::cout << "None of the packs fits this vehicle.\n";
     for (const FamilyOdds& o : odds) {
-      if (o.pack < packs.size()) std::cout << "  " << name(o) << ": " << percent(o.p) << " of the odds; knows " << o.known << " of " << o.known + o.unknown << " entries\n";
+      if (o.pack < packs.size()) std::cout << "  " << name(o) << ": " << percent(o.p) << " of the odds; knows " << o.known << " of " << counted(o.known + o.unknown, "entry", "entries") << '\n';
     }
   }
   return std::nullopt;

@@ -5,6 +5,7 @@
 #include "command.hpp"
 #include "report/answers/trial_report.hpp"
 #include "verbs/verbs.hpp"
+#include "words/english/english.hpp"
 
 namespace exworks::cli {
 
@@ -20,7 +21,7 @@ int walk(const Tables& tables, const Options& options) {
     return done;
   }
   if (w.n == 0) {
-    std::cout << tables.family << ": of " << w.simulated << " vehicles none reaches a date window of " << options.months << " months, with everything seen; --months sets a wider one\n";
+    std::cout << tables.family << ": of " << counted(w.simulated, "vehicle") << " none reaches a date window of " << counted(static_cast<std::size_t>(options.months), "month") << ", with everything seen; --months sets a wider one\n";
     return done;
   }
   char line[256];

@@ -25,7 +25,7 @@ struct Diagnostic {
 /// `file:line:column: what; remedy`, with "note: " or "warning: " before what is no error.
 std::string to_text(const Diagnostic& diagnostic);
 
-/// Leaves the `limit` gravest of the messages, in the order that they had; returns how many were cut.
+/// Leaves the `limit` most serious of the messages, in the order that they had; returns how many were cut.
 std::size_t cut_to_gravest(std::vector<Diagnostic>& messages, std::size_t limit);
 
 /// Collects everything that is wrong with a set of files in one run, so that an author sees all of it at once.

@@ -7,6 +7,7 @@
 #include "report/render/page.hpp"
 #include "verbs/book/verbs.hpp"
 #include "verbs/open_book.hpp"
+#include "words/english/english.hpp"
 #include "workshop/jobs.hpp"
 
 namespace exworks::cli {
@@ -26,7 +27,7 @@ int run(const BookMergeArguments& options) {
     for (const Conflict& c : m.conflicts) out["conflicts"].push_back({{"job", c.job}, {"kind", c.kind}, {"name", c.name}, {"ours", to_json(c.ours, false)}, {"theirs", to_json(c.theirs, false)}});
     print_json(out);
   } else {
-    std::cout << m.jobs << " new jobs, " << m.changes << " entries, " << m.assessments << " assessments, " << m.photos << " photos taken in\n";
+    std::cout << counted(m.jobs, "new job") << ", " << counted(m.changes, "entry", "entries") << ", " << counted(m.assessments, "assessment") << ", " << counted(m.photos, "photo") << " taken in\n";
     for (const Conflict& c : m.conflicts) {
       std::cout << harmless("job " + std::to_string(c.job) + ", " + c.kind + " " + c.name) << ":\n  here:  " << words_of(c.ours, false) << " (" << harmless(c.ours.by) << ", " << c.ours.at
                 << ")\n  there: " << words_of(c.theirs, false) << " (" << harmless(c.theirs.by) << ", " << c.theirs.at << ")\n";

@@ -8,6 +8,7 @@
 #include "verbs/job/comparison.hpp"
 #include "verbs/job/verbs.hpp"
 #include "verbs/open_book.hpp"
+#include "words/english/english.hpp"
 
 namespace exworks::cli {
 
@@ -26,7 +27,7 @@ StoredAssessment find_assessment(Book& book, const std::string& text) {
   }
   const auto all = book.assessments(job);
   if (all.empty()) throw FileError{"job " + std::to_string(job) + " has no assessment yet", "make one with 'exworks job reassess " + std::to_string(job) + "'"};
-  if (which > all.size()) throw FileError{"job " + std::to_string(job) + " has " + std::to_string(all.size()) + " assessments", "'exworks job show' lists them"};
+  if (which > all.size()) throw FileError{"job " + std::to_string(job) + " has " + counted(all.size(), "assessment"), "'exworks job show' lists them"};
   return book.assessment(which == 0 ? book.job(job).assessment.value_or(all.back().id) : all[which - 1].id);
 }
 

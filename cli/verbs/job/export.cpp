@@ -7,6 +7,7 @@
 #include "command.hpp"
 #include "verbs/job/verbs.hpp"
 #include "verbs/open_book.hpp"
+#include "words/english/english.hpp"
 #include "workshop/job_inspection.hpp"
 
 namespace exworks::cli {
@@ -29,7 +30,7 @@ Bundle bundle_of(Book& book, const JobExportArguments& options) {
     bundle.bytes[e.name] = read_file(folder.file(e.name));
     bundle.photos[e.name] = *e.fields;
   }
-  if (left_out > 0) tell("note: ", left_out, " photos are left out: they can show who and where");
+  if (left_out > 0) tell("note: ", counted(left_out, "photo"), " ", is_or_are(left_out), " left out: a photo can show who and where");
   const Job job = book.job(options.job);
   if (!job.assessment || options.redact) return bundle;
   const StoredAssessment a = book.assessment(*job.assessment);

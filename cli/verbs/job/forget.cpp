@@ -6,6 +6,7 @@
 #include "command.hpp"
 #include "verbs/job/verbs.hpp"
 #include "verbs/open_book.hpp"
+#include "words/english/english.hpp"
 
 namespace exworks::cli {
 
@@ -39,7 +40,7 @@ int run(const JobForgetArguments& options) {
   Book book = open_existing_book(options);
   const Forgotten f = forget_job(book, options.job, clean);
   if (options.json) print_json(nlohmann::ordered_json{{"job", options.job}, {"entries", f.changes}, {"assessments", f.assessments}, {"photos", f.photos}});
-  else std::cout << "job " << options.job << ": names, references and free text removed from " << f.changes << " entries and " << f.assessments << " assessments, with " << f.photos << " photos; what was seen stays\n";
+  else std::cout << "job " << options.job << ": names, references and free text removed from " << counted(f.changes, "entry", "entries") << " and " << counted(f.assessments, "assessment") << ", with " << counted(f.photos, "photo") << "; what was seen stays\n";
   tell("note: backups, exports and other books made before still hold it");
   return done;
 }

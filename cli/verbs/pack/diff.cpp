@@ -11,6 +11,7 @@
 #include "report/render/page.hpp"
 #include "verbs/pack/reference.hpp"
 #include "verbs/pack/verbs.hpp"
+#include "words/english/english.hpp"
 
 namespace exworks::cli {
 
@@ -122,7 +123,7 @@ void effect(const Options& options, const Pack& before, const Pack& after, Page&
     with_change += changes.empty() ? 0 : 1;
     out["vehicles"].push_back({{"file", file}, {"moved", std::move(lines)}});
   }
-  page.paragraph(std::to_string(with_change) + " of " + std::to_string(assessed) + " vehicles moved.");
+  page.paragraph(std::to_string(with_change) + " of " + counted(assessed, "vehicle") + " moved.");
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 #include "pack/check/pack_checks.hpp"
 #include "pack/read/pack_reader.hpp"
 #include "verbs/pack/verbs.hpp"
+#include "words/english/english.hpp"
 
 namespace exworks::cli {
 
@@ -95,7 +96,7 @@ int run(const PackFromTableArguments& options) {
   fs::create_directories(folder, code);
   write_file(folder / "pack.xml", made.xml);
   if (options.json) print_json(nlohmann::ordered_json{{"folder", options.output}, {"family", id}, {"features", features}, {"facts", facts}});
-  else std::cout << options.output << ": a pack of " << features << " features and " << facts << " facts\n";
+  else std::cout << options.output << ": a pack of " << counted(features, "feature") << " and " << counted(facts, "fact") << '\n';
   return done;
 }
 }  // namespace exworks::cli

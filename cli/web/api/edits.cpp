@@ -80,7 +80,7 @@ Edit tap_of(const Json& one) {
   else if (fields == one.end() || !fields->is_null()) throw Refusal{400, "an answer has no fields; load the page again"};
   const bool by_content = out.entry.kind == "claimed" || out.entry.kind == "document" || out.entry.kind == "code";
   if (by_content && out.entry.name.empty() && out.entry.fields) out.entry.name = name_by_content(*out.entry.fields);
-  if (out.entry.name.empty()) throw Refusal{400, "an answer says not what it is of; load the page again"};
+  if (out.entry.name.empty()) throw Refusal{400, "this answer doesn't say what it is about; load the page again"};
   if (out.entry.kind == "about") check_about(out.entry);
   const auto seen = one.find("seen");
   if (seen != one.end() && seen->is_number_unsigned()) out.seen = seen->get<std::int64_t>();

@@ -13,7 +13,7 @@ bool starts(const std::string& text, std::string_view with) { return text.compar
 
 /// The one value of a header that may stand once only.
 std::string only(const httplib::Request& r, const char* name) {
-  if (r.get_header_value_count(name) > 1) throw Refusal{400, std::string("the header ") + name + " stands twice; send it once"};
+  if (r.get_header_value_count(name) > 1) throw Refusal{400, std::string("the header ") + name + " is sent twice; send it once"};
   return r.get_header_value(name);
 }
 
@@ -67,7 +67,7 @@ void RequestFilter::check_body(const httplib::Request& r) const {
   if (r.method != "POST" && bytes > 0) throw Refusal{400, "a question has no body; send it with POST"};
   if (is_photo(r.path) && bytes > most_photo) throw Refusal{413, "the picture is over 20 MB; make it smaller"};
   if (!is_photo(r.path) && bytes > most_body) throw Refusal{413, "the body is over 256 KB; send less at a time"};
-  if (r.has_header("Content-Encoding")) throw Refusal{415, "the body is packed; send it as it is"};
+  if (r.has_header("Content-Encoding")) throw Refusal{415, "compressed bodies are not accepted; send it as it is"};
   if (r.method != "POST") return;
   const std::string type = r.get_header_value("Content-Type");
   const bool form = r.path == "/join" && starts(type, "application/x-www-form-urlencoded");
