@@ -107,6 +107,18 @@ TEST_CASE("The contributor's guide shows the same table", "[layers]") {
   CHECK(shown == allowed);
 }
 
+TEST_CASE("Nothing below the words decides by a sentence", "[layers]") {
+  static const std::regex sentence(R"rx(([=!]=|starts_with\(|ends_with\(|find\(|contains\()\s*"[^"\s]+ [^"]*")rx");
+  for (const fs::path& file : library_files()) {
+    static const std::set<std::string> judging{"engine/tables", "engine/compile", "engine/evidence", "engine/infer", "assess", "assess/questions", "study", "value"};
+    if (!judging.contains(layer(file))) continue;
+    for (const std::string& line : lines_of(file)) {
+      INFO(file << ": " << line);
+      CHECK_FALSE(std::regex_search(line, sentence));
+    }
+  }
+}
+
 TEST_CASE("No folder of the library or the command holds more than 25 files", "[layers]") {
   std::map<fs::path, std::size_t> files;
   for (const char* part : {"lib", "cli"}) {
