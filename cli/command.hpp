@@ -1,6 +1,5 @@
 #pragma once
 #include <filesystem>
-#include <iostream>
 #include <nlohmann/json_fwd.hpp>
 #include <sstream>
 #include <string>
@@ -33,12 +32,15 @@ Inspection load_inspection(const std::string& file);
 /// To be called before the work is done. A verb without a file to write passes an empty name.
 void refuse_existing(const std::filesystem::path& file, bool overwrite);
 
+/// To standard error, each line without what could steer a terminal.
+void tell_lines(const std::string& text);
+
 /// A line to standard error, for whoever called the command: what is wrong and what to do, or what else there is to know.
 template <class... Parts>
 void tell(const Parts&... parts) {
-  std::ostringstream line;
-  (line << ... << parts);
-  std::cerr << line.str() << '\n';
+  std::ostringstream text;
+  (text << ... << parts);
+  tell_lines(text.str());
 }
 
 /// So many messages a run are shown unless every one is asked for.

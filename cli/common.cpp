@@ -1,10 +1,10 @@
 #include <sys/auxv.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <iostream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
@@ -44,6 +44,16 @@ Rules rules_folders(const std::string& option) {
   return {{installed}, installed};
 }
 
+void tell_lines(const std::string& text) {
+  std::string out;
+  for (std::size_t at = 0; at <= text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    out += harmless(std::string_view(text).substr(at, end - at)) + '\n';
+    at = end + 1;
+  }
+  std::cerr << out;
+}
+
 void print(const Diagnostics& diagnostics, bool all) {
   std::vector<Diagnostic> shown;
   for (const Diagnostic& d : diagnostics.sorted()) {
@@ -55,7 +65,7 @@ void print(const Diagnostics& diagnostics, bool all) {
 }
 
 Inspection load_inspection(const std::string& file) {
-  const std::string text = file == "-" ? std::string(std::istreambuf_iterator<char>(std::cin), {}) : read_file(file);
+  const std::string text = file == "-" ? read_stream(std::cin, "standard input") : read_file(file);
   Diagnostics diagnostics;
   auto inspection = read_inspection(text, file == "-" ? "standard input" : file, diagnostics);
   print(diagnostics, true);

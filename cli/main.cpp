@@ -1,9 +1,13 @@
+#include <csignal>
+
 #include "base/file.hpp"
 #include "command.hpp"
 #include "options/parse.hpp"
 
 int main(int argc, char** argv) {
   using namespace exworks::cli;
+  // A file that grows beyond what is allowed is an error of writing, not the end of the program.
+  std::signal(SIGXFSZ, SIG_IGN);
   Action action;
   if (const auto over = parse(argc, argv, action)) return *over;
   try {

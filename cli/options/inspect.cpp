@@ -45,7 +45,7 @@ void add_next(CLI::App& app, Action& action) {
   auto options = std::make_shared<NextArguments>();
   verb->add_option("FILE", options->file, "the inspection so far (XML; - for standard input)")->required();
   verb->add_option("--for", options->aim, "what it should settle: the build, the verdicts or both; without it both")->check(CLI::IsMember({"build", "verdicts", "both"}));
-  verb->add_option("--minutes", options->minutes, "plan a walk-round that fits into this time")->check(CLI::Range(0.1, 10000.0));
+  verb->add_option("--minutes", options->minutes, "plan a walk-round that fits into this time")->check(within(0.1, 10000.0));
   verb->add_option("--most", options->most, "how many to list where --minutes is not given; without it 8")->check(CLI::Range(1, 1000));
   verb->add_option("--family", options->family, "the pack to use instead of the inspection's own");
   add_rules_option(*verb, options->rules);

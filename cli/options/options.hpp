@@ -37,6 +37,9 @@ void add_json_option(CLI::App& verb, bool& json);
 void add_book_option(CLI::App& verb, BookOptions& options);
 void add_by_option(CLI::App& verb, BookOptions& options);
 void add_redact_option(CLI::App& verb, BookOptions& options);
+/// A number of this range; "nan" is none.
+CLI::Validator within(double least, double most);
+
 void add_log_options(CLI::App& verb, LogOptions& options);
 
 /// Runs a verb; one that works long opens the log first, and notes how it ended.

@@ -60,6 +60,11 @@ void add_overwrite_option(CLI::App& verb, bool& overwrite) { verb.add_flag("--ov
 void add_json_option(CLI::App& verb, bool& json) { verb.add_flag("--json", json, "print JSON"); }
 void add_book_option(CLI::App& verb, BookOptions& options) { verb.add_option("--book", options.book, "the job book; without it $EXWORKS_BOOK, else the one in your data folder"); }
 void add_by_option(CLI::App& verb, BookOptions& options) { verb.add_option("--by", options.by, "who says so; without it the name of your account"); }
+CLI::Validator within(double least, double most) {
+  const CLI::Validator range = CLI::Range(least, most);
+  return CLI::Validator([range](std::string& text) { return text.find_first_of("nN") != std::string::npos ? "'" + text + "' is no number" : range(text); }, range.get_description());
+}
+
 void add_log_options(CLI::App& verb, LogOptions& options) {
   verb.add_option("--log-level", options.level, "how much is noted of the run itself (never of a vehicle or a person): debug, info, warning, error or off; without it $EXWORKS_LOG")
       ->check(CLI::IsMember({"debug", "info", "warning", "error", "off"}));

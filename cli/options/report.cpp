@@ -27,8 +27,8 @@ void add_report(CLI::App& app, Action& action) {
   verb->add_option("--scheme", options->schemes, "how this published classification would take it: an id, or a group such as eu or de (may be repeated); without it those of the country of the terms, and those of no one country")->allow_extra_args(false);
   verb->add_option("--sales", options->sales, "comparable sales for the owner's note on value (CSV: date,price,currency,year,variant,condition,originality,note)");
   verb->add_option("--condition", options->condition, "the vehicle's condition for the note, 1 (best) to 5")->check(CLI::Range(1, 5));
-  verb->add_option("--trend", options->trend, "how prices change, in per cent a year")->check(CLI::Range(-50.0, 50.0));
-  verb->add_option("--rate", options->rate, "an hour of work, in the currency of the sales")->check(CLI::Range(0.0, 1e6));
+  verb->add_option("--trend", options->trend, "how prices change, in per cent a year")->check(within(-50.0, 50.0));
+  verb->add_option("--rate", options->rate, "an hour of work, in the currency of the sales")->check(within(0.0, 1e6));
   verb->add_option("--parts", options->parts, "parts to put a change back: CHANGE=AMOUNT or FEATURE=AMOUNT (may be repeated)")->check(check_parts);
   verb->add_flag("--redact", options->redacted, "leave out numbers, references, names, notes and photos");
   add_overwrite_option(*verb, options->overwrite);
@@ -47,7 +47,7 @@ void add_sheet(CLI::App& app, Action& action) {
   verb->add_option("-o,--output", options->output, "the file to write: .pdf, .html or .txt")->required();
   verb->add_option("--for", options->begun, "an inspection begun, or with --book a job's number or reference: only what is still open");
   auto* book = verb->add_option("--book", options->book.book, "the job book that --for means");
-  verb->add_option("--minutes", options->minutes, "a short sheet: only what is worth most in this time")->check(CLI::Range(1.0, 10000.0));
+  verb->add_option("--minutes", options->minutes, "a short sheet: only what is worth most in this time")->check(within(1.0, 10000.0));
   verb->add_option("--terms", options->terms, "trade terms: en-GB, en-US or en-AU; without it en-GB")->check(CLI::IsMember({"en-GB", "en-US", "en-AU"}));
   verb->add_option("--paper", options->paper, "a4 or letter; without it by the terms")->check(CLI::IsMember({"a4", "letter"}));
   verb->add_option("--date", options->date, "the date to print; without it today");

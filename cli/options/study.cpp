@@ -8,7 +8,7 @@ void add_learn(CLI::App& app, Action& action) {
   auto options = std::make_shared<LearnArguments>();
   verb->add_option("FILES", options->files, "inspections with confirmed=\"as-built\" or \"changed\" on their observations")->required();
   verb->add_option("--family", options->family, "the pack, such as aldermoor-carrier")->required();
-  verb->add_option("--prior", options->prior, "how many vehicles the pack's own rates count as, beside yours; without it 20")->check(CLI::Range(0.5, 100000.0));
+  verb->add_option("--prior", options->prior, "how many vehicles the pack's own rates count as, beside yours; without it 20")->check(within(0.5, 100000.0));
   verb->add_option("-o", options->out, "write the rates to this file; without it to standard output");
   add_overwrite_option(*verb, options->overwrite);
   add_rules_option(*verb, options->rules);
@@ -22,7 +22,7 @@ void add_trial(CLI::App& app, Action& action) {
   verb->add_option("--family", options->family, "the pack, such as aldermoor-carrier")->required();
   verb->add_option("-n", options->n, "vehicles to simulate in each of the two worlds; without it 1000")->check(CLI::Range(1, 10'000'000));
   verb->add_option("--seed", options->seed, "where the chance begins; same seed, same figures; without it 1");
-  verb->add_option("--coverage", options->coverage, "share of features seen; without it drawn for each vehicle from 0.3 to 1")->check(CLI::Range(0.0, 1.0));
+  verb->add_option("--coverage", options->coverage, "share of features seen; without it drawn for each vehicle from 0.3 to 1")->check(within(0.0, 1.0));
   verb->add_option("--walk", options->walk, "instead: over this many vehicles, how many checks a narrow date window takes by next, by walk-round and at random")->check(CLI::Range(1, 100'000));
   verb->add_option("--months", options->months, "the window of --walk, in months; without it 12")->check(CLI::Range(1, 1200));
   verb->add_option("--svg", options->svg, "write the reliability plot to this file");

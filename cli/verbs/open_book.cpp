@@ -7,6 +7,8 @@
 #include <filesystem>
 
 #include "base/file.hpp"
+#include "base/text.hpp"
+#include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
@@ -34,9 +36,13 @@ Book open_existing_book(const BookOptions& options) {
 }
 
 std::string who(const BookOptions& options) {
-  if (!options.by.empty()) return options.by;
+  if (!options.by.empty()) {
+    require_text("--by", options.by);
+    return options.by;
+  }
   const passwd* user = getpwuid(getuid());
-  return user != nullptr ? user->pw_name : std::to_string(getuid());
+  const std::string name = user != nullptr ? user->pw_name : "";
+  return !name.empty() && is_clean_utf8(name) ? name : std::to_string(getuid());
 }
 
 }  // namespace exworks::cli

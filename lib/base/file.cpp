@@ -1,8 +1,12 @@
 #include "base/file.hpp"
 
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
 #include <cstdint>
+#include <cstdlib>
 #include <fstream>
-#include <sstream>
 #include <system_error>
 
 namespace exworks {
@@ -11,6 +15,22 @@ namespace fs = std::filesystem;
 
 namespace {
 constexpr std::uintmax_t size_limit = 64u * 1024u * 1024u;
+}
+
+bool is_special(const fs::directory_entry& entry) {
+  std::error_code ignored;
+  return entry.is_other(ignored);
+}
+
+std::string read_stream(std::istream& in, const std::string& name) {
+  std::string text;
+  char block[1 << 16];
+  while (in.read(block, sizeof block) || in.gcount() > 0) {
+    text.append(block, static_cast<std::size_t>(in.gcount()));
+    if (text.size() > size_limit) throw FileError{name + ": more than 64 MiB of input", "a pack or an inspection is never that large; check the name"};
+  }
+  if (in.bad()) throw FileError{name + ": reading failed half-way", "check the disk"};
+  return text;
 }
 
 std::string read_file(const fs::path& path) {
@@ -24,36 +44,45 @@ std::string read_file(const fs::path& path) {
   }
   std::ifstream in(path, std::ios::binary);
   if (!in) throw FileError{path.string() + ": the file can't be read", "check who may read it"};
-  std::string text;
-  char block[1 << 16];
-  while (in.read(block, sizeof block) || in.gcount() > 0) {
-    text.append(block, static_cast<std::size_t>(in.gcount()));
-    if (text.size() > size_limit) throw FileError{path.string() + ": more than 64 MiB of input", "check the name"};
-  }
-  if (in.bad()) throw FileError{path.string() + ": reading failed half-way", "check the disk"};
-  return text;
+  return read_stream(in, path.string());
 }
 
+namespace {
+
+[[noreturn]] void not_written(const fs::path& path, const fs::path& beside, const std::string& why) {
+  std::error_code ignored;
+  fs::remove(beside, ignored);
+  throw FileError{path.string() + ": can't be written" + why, "check the folder, its rights and the space on the disk"};
+}
+
+/// A new file of a name that nobody could foresee, so that no link planted there is followed. With the rights that new files get.
+int open_beside(std::string& name) {
+  const int handle = ::mkstemp(name.data());
+  if (handle < 0) return handle;
+  const mode_t mask = ::umask(0);
+  ::umask(mask);
+  ::fchmod(handle, 0666 & ~mask);
+  return handle;
+}
+
+}  // namespace
+
 void write_file(const fs::path& path, std::string_view content) {
-  fs::path beside = path;
-  beside += ".part";
-  {
-    std::ofstream out(beside, std::ios::binary | std::ios::trunc);
-    out.write(content.data(), static_cast<std::streamsize>(content.size()));
-    out.flush();
-    if (!out) {
-      std::error_code ignored;
-      fs::remove(beside, ignored);
-      throw FileError{path.string() + ": can't be written", "check the folder, its rights and the space on the disk"};
-    }
+  std::string beside = path.string() + ".XXXXXX";
+  const int handle = open_beside(beside);
+  if (handle < 0) throw FileError{path.string() + ": can't be written", "check the folder, its rights and the space on the disk"};
+  std::size_t written = 0;
+  while (written < content.size()) {
+    const ssize_t n = ::write(handle, content.data() + written, content.size() - written);
+    if (n < 0 && errno == EINTR) continue;
+    if (n <= 0) break;
+    written += static_cast<std::size_t>(n);
   }
+  const bool closed = ::close(handle) == 0;
+  if (written < content.size() || !closed) not_written(path, beside, "");
   std::error_code code;
   fs::rename(beside, path, code);
-  if (code) {
-    std::error_code ignored;
-    fs::remove(beside, ignored);
-    throw FileError{path.string() + ": can't be written (" + code.message() + ")", "check the folder and its rights"};
-  }
+  if (code) not_written(path, beside, " (" + code.message() + ")");
 }
 
 }  // namespace exworks

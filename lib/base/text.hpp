@@ -37,6 +37,6 @@ std::string join_and(const std::vector<std::string>& items);
 std::string join_or(const std::vector<std::string>& items);
 
 /// Is `text` well-formed UTF-8 without the characters that XML 1.0 forbids?
-bool is_clean_utf8(std::string_view text, std::size_t* bad_offset);
+bool is_clean_utf8(std::string_view text, std::size_t* bad_offset = nullptr);
 
 }  // namespace exworks

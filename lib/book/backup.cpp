@@ -1,6 +1,7 @@
-#include <csignal>
+#include <set>
 
 #include "base/file.hpp"
+#include "base/sha256.hpp"
 #include "book/keep.hpp"
 #include "book/photos.hpp"
 #include "book/sql.hpp"
@@ -19,10 +20,29 @@ void remove_quietly(const fs::path& file) {
   fs::remove(file.string() + "-journal", ignored);
 }
 
+/// Those that an entry of the book shows; others are left from a run that was killed, or were forgotten.
+std::set<std::string> photos_shown(const fs::path& book) {
+  const auto db = connect(book, SQLite::OPEN_READWRITE);
+  SQLite::Statement rows(*db, "SELECT DISTINCT name FROM change WHERE kind = 'photo' AND fields IS NOT NULL");
+  std::set<std::string> out;
+  while (rows.executeStep()) out.insert(rows.getColumn(0).getString());
+  return out;
+}
+
 void copy_photos(const fs::path& from, const fs::path& to) {
   const PhotoFolder source(photos_of(from)), target(photos_of(to));
+  const std::set<std::string> shown = photos_shown(from);
   for (const std::string& name : source.names()) {
-    if (name.size() == 64 && !target.wrong_with(name).empty()) target.keep(read_file(source.file(name)));
+    if (shown.contains(name) && !target.wrong_with(name).empty()) target.keep(read_file(source.file(name)));
+  }
+}
+
+/// An older copy's photos that this one shows no more: what was forgotten here is forgotten there.
+void drop_photos_beyond(const fs::path& book) {
+  const PhotoFolder folder(photos_of(book));
+  const std::set<std::string> shown = photos_shown(book);
+  for (const std::string& name : folder.names()) {
+    if (is_sha256(name) && !shown.contains(name)) folder.remove(name);
   }
 }
 
@@ -32,7 +52,6 @@ void copy_photos(const fs::path& from, const fs::path& to) {
 
 /// Copies page by page under another name, and verifies what was written before it takes the name.
 void copy_whole(const fs::path& from, const fs::path& to) {
-  std::signal(SIGXFSZ, SIG_IGN);
   const fs::path part = to.string() + ".part";
   remove_quietly(part);
   try {
@@ -45,6 +64,8 @@ void copy_whole(const fs::path& from, const fs::path& to) {
       backup.executeStep(-1);
     });
     copy_photos(from, to);
+    // A killed run may have left one, which would lead elsewhere.
+    if (fs::is_symlink(photos_of(part))) fs::remove(photos_of(part));
     fs::create_directory_symlink(fs::absolute(photos_of(to)), photos_of(part));
     const auto wrong = verify_book(part);
     fs::remove(photos_of(part));
@@ -52,6 +73,7 @@ void copy_whole(const fs::path& from, const fs::path& to) {
     sync_to_disk(part);
     fs::rename(part, to);
     sync_to_disk(to);
+    drop_photos_beyond(to);
   } catch (...) {
     std::error_code ignored;
     fs::remove(photos_of(part), ignored);

@@ -76,7 +76,6 @@ int version_of(SQLite::Database& db, const fs::path& path) {
 
 Book::Book(const fs::path& path, Environment environment) : path_(path), environment_(std::move(environment)) {
   // At a limit on file size the write shall fail and be reported, not end the program.
-  std::signal(SIGXFSZ, SIG_IGN);
   create_private(path);
   guarded(path, [&] {
     db_ = connect(path, SQLite::OPEN_READWRITE);

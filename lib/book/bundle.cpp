@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
+#include "base/foreign_json.hpp"
 #include "book/photos.hpp"
 #include "base/sha256.hpp"
 
@@ -100,7 +101,7 @@ std::map<std::string, std::string> read_items(const std::filesystem::path& file)
 nlohmann::json manifest_of(const std::filesystem::path& file, const std::map<std::string, std::string>& files) {
   const auto at = files.find("manifest.json");
   if (at == files.end() || files.count("inspection.xml") == 0) refuse(file, "it has no manifest or no inspection");
-  auto manifest = nlohmann::json::parse(at->second, nullptr, false);
+  auto manifest = parse_foreign(at->second);
   const bool good = manifest.is_object() && manifest.contains("files") && manifest["files"].is_object() && manifest.value("photos", nlohmann::json::object()).is_object();
   if (!good || !manifest.value("format", nlohmann::json()).is_number_integer()) refuse(file, "its manifest can't be understood");
   if (manifest["format"] != 1) refuse(file, "it has another format than 1; update the program");
@@ -144,7 +145,10 @@ Bundle read_bundle(const std::filesystem::path& file) {
     const auto listed = manifest["files"].find(name);
     if (listed == manifest["files"].end() || *listed != hash) refuse(file, "the hash of '" + name + "' is another than its manifest says");
     if (name == "inspection.xml") bundle.inspection = bytes;
-    else if (name == "assessment.json") bundle.assessment = bytes;
+    else if (name == "assessment.json") {
+      if (!parse_foreign(bytes).is_object()) refuse(file, "its assessment can't be understood");
+      bundle.assessment = bytes;
+    }
     else if (name.substr(7) != hash) refuse(file, "the hash of '" + name + "' is another than its name says");
     else if (photo_type(bytes).empty()) refuse(file, "'" + name + "' is no photo");
     else bundle.bytes[hash] = bytes;

@@ -86,6 +86,7 @@ Forgotten forget_job(Book& book, std::int64_t job, const std::function<void(Stor
   });
   const PhotoFolder folder(book.photo_folder());
   for (const std::string& hash : photos) folder.remove(hash);
+  folder.remove_leftovers();
   out.photos = photos.size();
   // What other rows left in freed parts of pages goes too.
   guarded(book.path(), [&] { db.exec("VACUUM"); });

@@ -1,6 +1,7 @@
 #include <set>
 
 #include "base/file.hpp"
+#include "base/sha256.hpp"
 #include "book/keep.hpp"
 #include "book/photos.hpp"
 #include "book/schema.hpp"
@@ -152,6 +153,19 @@ class Merger {
   Merged merged_;
 };
 
+/// The photos that the other book shows, but those that were forgotten here: what somebody asked us to forget doesn't come back.
+std::set<std::string> photos_named(SQLite::Database& ours, SQLite::Database& theirs) {
+  std::set<std::string> out;
+  SQLite::Statement shown(theirs, "SELECT DISTINCT e.name, c.uid FROM entry e JOIN change c ON c.id = e.change WHERE e.kind = 'photo' AND c.fields IS NOT NULL");
+  while (shown.executeStep()) {
+    const std::string name = shown.getColumn(0).getString();
+    SQLite::Statement forgotten(ours, "SELECT 1 FROM change WHERE uid = ? AND forgotten = 1");
+    forgotten.bind(1, shown.getColumn(1).getString());
+    if (is_sha256(name) && !forgotten.executeStep()) out.insert(name);
+  }
+  return out;
+}
+
 }  // namespace
 
 Merged merge_book(Book& book, const std::filesystem::path& other) {
@@ -166,8 +180,8 @@ Merged merge_book(Book& book, const std::filesystem::path& other) {
   // Photos first: a book must never name one that isn't there.
   std::size_t photos = 0;
   const PhotoFolder ours(book.photo_folder()), their_photos(theirs.photo_folder());
-  for (const std::string& name : their_photos.names()) {
-    if (name.size() != 64 || ours.wrong_with(name).empty()) continue;
+  for (const std::string& name : photos_named(book.database(), theirs.database())) {
+    if (ours.wrong_with(name).empty()) continue;
     ours.keep(read_file(their_photos.file(name)));
     ++photos;
   }

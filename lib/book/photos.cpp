@@ -5,7 +5,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <csignal>
 #include <memory>
 
 #include "base/file.hpp"
@@ -31,7 +30,6 @@ fs::path PhotoFolder::file(const std::string& hash) const {
 }
 
 std::string PhotoFolder::keep(const std::string& bytes) const {
-  std::signal(SIGXFSZ, SIG_IGN);
   const std::string hash = sha256(bytes);
   std::error_code code;
   if (!fs::is_directory(folder_, code)) {
@@ -74,10 +72,27 @@ std::vector<std::string> PhotoFolder::names() const {
   return out;
 }
 
+void PhotoFolder::remove_leftovers() const {
+  std::error_code code;
+  for (const std::string& name : names()) {
+    if (name.ends_with(".part")) fs::remove(folder_ / name, code);
+  }
+}
+
 void PhotoFolder::remove(const std::string& hash) const {
   std::error_code code;
   fs::remove(file(hash), code);
 }
+
+namespace {
+
+/// "2026:11:20 10:15:00" (Exif 2.32, 4.6.5): anything else was not written by a camera.
+bool is_exif_date(std::string_view text) {
+  constexpr std::string_view shape = "dddd:dd:dd dd:dd:dd";
+  return std::equal(text.begin(), text.end(), shape.begin(), shape.end(), [](char c, char s) { return s == 'd' ? c >= '0' && c <= '9' : c == s; });
+}
+
+}  // namespace
 
 std::string photo_taken(const std::string& bytes) {
   const std::unique_ptr<ExifData, decltype(&exif_data_unref)> data(
@@ -87,8 +102,7 @@ std::string photo_taken(const std::string& bytes) {
     ExifEntry* entry = exif_content_get_entry(data->ifd[part], tag);
     if (entry == nullptr || entry->size < 19) continue;
     std::string text(reinterpret_cast<const char*>(entry->data), 19);  // 2026:11:20 10:15:00
-    const bool digits = std::count_if(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; }) == 14;
-    if (!digits) continue;
+    if (!is_exif_date(text)) continue;
     text[4] = text[7] = '-';
     text[10] = 'T';
     return text;

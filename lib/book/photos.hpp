@@ -19,6 +19,8 @@ class PhotoFolder {
   /// Names in the folder, sorted.
   std::vector<std::string> names() const;
   void remove(const std::string& hash) const;
+  /// What runs that were killed while they wrote have left.
+  void remove_leftovers() const;
 
  private:
   std::filesystem::path folder_;

@@ -166,7 +166,7 @@ std::vector<fs::path> requirement_files_in(const fs::path& folder) {
   std::error_code failed;
   std::vector<fs::path> files;
   for (const auto& entry : fs::directory_iterator(folder, failed)) {
-    if (entry.path().extension() == ".xml") files.push_back(entry.path());
+    if (entry.path().extension() == ".xml" && !is_special(entry)) files.push_back(entry.path());
   }
   if (failed) throw FileError{"folder '" + folder.string() + "' can't be listed: " + failed.message(), "check the name and that you may read it"};
   std::sort(files.begin(), files.end());

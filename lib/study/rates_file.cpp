@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/foreign_json.hpp"
 namespace exworks {
 
 namespace {
@@ -14,11 +15,17 @@ Json to_json(const std::map<std::string, LearnedRate>& rates) {
   return out;
 }
 
+/// A negative number would wrap round.
+std::size_t count_of(const Json& json, const char* name) {
+  if (!json.at(name).is_number_unsigned()) throw std::invalid_argument(std::string("'") + name + "' is no count");
+  return json.at(name).get<std::size_t>();
+}
+
 std::map<std::string, LearnedRate> from_json(const Json& json) {
   std::map<std::string, LearnedRate> out;
   for (const auto& [id, r] : json.items()) {
-    LearnedRate rate{r.at("rate").get<double>(), r.at("n").get<std::size_t>(), r.at("changed").get<std::size_t>()};
-    if (rate.rate < 0 || rate.rate > 1 || rate.changed > rate.n) throw std::invalid_argument("the rate of '" + id + "' is not between 0 and 1, or more changed than were counted");
+    LearnedRate rate{r.at("rate").get<double>(), count_of(r, "n"), count_of(r, "changed")};
+    if (!(rate.rate >= 0) || rate.rate > 1 || rate.changed > rate.n) throw std::invalid_argument("the rate of '" + id + "' is not between 0 and 1, or more changed than were counted");
     out.emplace(id, rate);
   }
   return out;
@@ -34,12 +41,13 @@ std::string write_rates(const LearnedRates& r) {
 
 LearnedRates read_rates(const std::string& text, const std::string& file, Diagnostics& diagnostics) {
   try {
-    const Json json = Json::parse(text);
+    const Json json = parse_foreign_ordered(text);
+    if (json.is_discarded()) throw std::invalid_argument("it is no JSON");
     if (json.at("format") != 1) throw std::invalid_argument("the file's format is not 1");
     LearnedRates r;
     r.family = json.at("family").get<std::string>();
     r.pack_version = json.at("pack_version").get<std::string>();
-    r.vehicles = json.at("vehicles").get<std::size_t>();
+    r.vehicles = count_of(json, "vehicles");
     r.prior_vehicles = json.at("prior_vehicles").get<double>();
     r.altered = from_json(json.at("altered"));
     r.replaced = from_json(json.at("replaced"));

@@ -2,6 +2,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "base/foreign_json.hpp"
 #include "base/file.hpp"
 #include "workshop/job_inspection.hpp"
 #include "workshop/make_report.hpp"
@@ -44,7 +45,7 @@ std::string text_at(const nlohmann::json& node, const char* name) { return node.
 std::vector<EarlierAnswer> answers_of(Book& book, std::int64_t job) {
   std::vector<EarlierAnswer> out;
   for (const StoredAssessment& brief : book.assessments(job)) {
-    const auto result = nlohmann::json::parse(book.assessment(brief.id).result, nullptr, false);
+    const auto result = parse_foreign(book.assessment(brief.id).result);
     if (!result.is_object() || !result.contains("builds") || !result["builds"].is_array() || result["builds"].empty() || !result.contains("build_date")) continue;
     const EarlierAnswer a{brief.at, text_at(result["builds"][0], "variant"), text_at(result["build_date"], "from"), text_at(result["build_date"], "to")};
     if (out.empty() || out.back().variant != a.variant || out.back().from != a.from || out.back().to != a.to) out.push_back(a);

@@ -2,15 +2,19 @@
 
 #include <fcntl.h>
 #include <spawn.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include <array>
 #include <cerrno>
+#include <chrono>
+#include <csignal>
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
 #include <string_view>
+#include <thread>
 #include <vector>
 
 #include "base/file.hpp"
@@ -51,6 +55,27 @@ std::vector<std::string> steady_environment() {
   return out;
 }
 
+constexpr rlim_t most_memory = rlim_t{3} << 30;  ///< a report with its photos takes a tenth of it
+constexpr std::chrono::seconds most_time{120};
+constexpr int out_of_time = -1;
+
+/// Its exit code; a program that takes too long is ended.
+int ended(pid_t child) {
+  const auto until = std::chrono::steady_clock::now() + most_time;
+  int status = 0;
+  for (;;) {
+    const pid_t done = waitpid(child, &status, WNOHANG);
+    if (done == child) return WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+    if (done < 0 && errno != EINTR) return 127;
+    if (std::chrono::steady_clock::now() > until) {
+      kill(child, SIGKILL);
+      waitpid(child, &status, 0);
+      return out_of_time;
+    }
+    std::this_thread::sleep_for(std::chrono::milliseconds(10));
+  }
+}
+
 /// Runs the program without a shell, its talk going to `log`; the exit code, or 127 when it isn't there.
 int run(std::array<const char*, 6> arguments, const fs::path& log) {
   posix_spawn_file_actions_t actions;
@@ -62,15 +87,24 @@ int run(std::array<const char*, 6> arguments, const fs::path& log) {
   std::vector<char*> environment;
   for (std::string& setting : settings) environment.push_back(setting.data());
   environment.push_back(nullptr);
+  // What the server blocks for its own end, and ignores, its helper doesn't.
+  posix_spawnattr_t attributes;
+  posix_spawnattr_init(&attributes);
+  sigset_t none, usual;
+  sigemptyset(&none);
+  sigemptyset(&usual);
+  for (const int s : {SIGINT, SIGTERM, SIGPIPE, SIGXFSZ}) sigaddset(&usual, s);
+  posix_spawnattr_setsigmask(&attributes, &none);
+  posix_spawnattr_setsigdefault(&attributes, &usual);
+  posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK | POSIX_SPAWN_SETSIGDEF);
   pid_t child = 0;
-  const int failed = posix_spawnp(&child, arguments[0], &actions, nullptr, const_cast<char* const*>(arguments.data()), environment.data());
+  const int failed = posix_spawnp(&child, arguments[0], &actions, &attributes, const_cast<char* const*>(arguments.data()), environment.data());
   posix_spawn_file_actions_destroy(&actions);
+  posix_spawnattr_destroy(&attributes);
   if (failed != 0) return 127;
-  int status = 0;
-  while (waitpid(child, &status, 0) < 0) {
-    if (errno != EINTR) return 127;
-  }
-  return WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+  const rlimit memory{most_memory, most_memory};
+  prlimit(child, RLIMIT_AS, &memory, nullptr);
+  return ended(child);
 }
 
 }  // namespace
@@ -82,6 +116,7 @@ std::string pdf_of(const std::string& html) {
   const fs::path log = scratch.path() / "log";
   const int code = run({"weasyprint", "--encoding", "utf-8", page.c_str(), pdf.c_str(), nullptr}, log);
   if (code == 127) throw FileError{"the PDF can't be made: the program weasyprint is not installed", "install it (apt-get install weasyprint), or write .html and print it from a browser"};
+  if (code == out_of_time) throw FileError{"the PDF took longer than " + std::to_string(most_time.count()) + " seconds to make", "leave out large photos, or write .html and print it from a browser"};
   if (code != 0 || !fs::exists(pdf)) {
     std::string said = fs::exists(log) ? read_file(log) : "";
     if (said.size() > 400) said = said.substr(said.size() - 400);

@@ -132,3 +132,31 @@ TEST_CASE("A book of a later version is left alone", "[book]") {
   }
   CHECK(read_file(path) == bytes);
 }
+
+TEST_CASE("A photo that was to be forgotten comes back neither with an old copy of the book nor in the next one", "[book]") {
+  const TemporaryFolder folder;
+  Book book(folder.path() / "a.db", system_environment());
+  const std::string hash = PhotoFolder(book.photo_folder()).keep(std::string("\xff\xd8\xff\xe0", 4) + "a customer in the yard");
+  const auto job = book.new_job({seen("grille", "five"), {"photo", hash, Fields{}, "", "", false, false, 0}}, "anna", std::nullopt);
+  backup_book(book.path(), folder.path() / "before.db", false);
+  backup_book(book.path(), folder.path() / "nightly.db", false);
+  // A run that was killed while it took in a photo.
+  folder.write("a.db.photos/" + hash + ".part", "half");
+  forget_job(book, job, [](StoredAssessment&) {});
+  CHECK(PhotoFolder(book.photo_folder()).names().empty());
+  CHECK(merge_book(book, folder.path() / "before.db").photos == 0);
+  CHECK(PhotoFolder(book.photo_folder()).names().empty());
+  backup_book(book.path(), folder.path() / "nightly.db", true);
+  CHECK(PhotoFolder(folder.path() / "nightly.db.photos").names().empty());
+  CHECK(verify_book(folder.path() / "nightly.db").empty());
+}
+
+TEST_CASE("After a backup that was killed the next one is made", "[book]") {
+  const TemporaryFolder folder;
+  Book book(folder.path() / "a.db", system_environment());
+  book.new_job({seen("grille", "five")}, "anna", std::nullopt);
+  folder.write("copy.db.part", "half");
+  std::filesystem::create_directory_symlink(folder.path() / "copy.db.photos", folder.path() / "copy.db.part.photos");
+  backup_book(book.path(), folder.path() / "copy.db", false);
+  CHECK(verify_book(folder.path() / "copy.db").empty());
+}

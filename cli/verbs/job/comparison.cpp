@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "base/foreign_json.hpp"
 #include "base/sha256.hpp"
 #include "command.hpp"
 #include "report/render/page.hpp"
@@ -20,7 +21,7 @@ std::string text_at(const nlohmann::json& node, const char* name) { return node.
 
 std::map<std::string, nlohmann::json> features_of(const StoredAssessment& a) {
   std::map<std::string, nlohmann::json> out;
-  const auto result = nlohmann::json::parse(a.result, nullptr, false);
+  const auto result = parse_foreign(a.result);
   if (!result.is_object()) return out;
   for (const auto& f : result.value("features", nlohmann::json::array())) out[text_at(f, "id")] = f;
   return out;
@@ -55,7 +56,7 @@ Json why(const nlohmann::json& a, const nlohmann::json& b) {
 
 Json pack_of(const StoredAssessment& a) {
   return {{"job", a.job}, {"assessment", a.id}, {"at", a.at}, {"family", a.family}, {"pack_version", a.pack_version}, {"pack_digest", a.pack_digest}, {"engine", a.engine},
-          {"settings", Json::parse(a.settings, nullptr, false)}, {"build", build_of(a)}};
+          {"settings", parse_foreign_ordered(a.settings)}, {"build", build_of(a)}};
 }
 
 /// Packs had digests of 16 digits before they had SHA-256 of every file that can change an answer. Nothing where both are of today's kind.
@@ -70,7 +71,7 @@ Json digest_note(const StoredAssessment& a, const StoredAssessment& b) {
 }  // namespace
 
 std::string build_of(const StoredAssessment& a) {
-  const auto r = nlohmann::json::parse(a.result, nullptr, false);
+  const auto r = parse_foreign(a.result);
   if (!r.is_object() || !r.contains("builds") || !r["builds"].is_array() || r["builds"].empty() || !r.contains("build_date")) return "";
   return text_at(r["builds"][0], "variant") + ", " + text_at(r["build_date"], "from") + " to " + text_at(r["build_date"], "to");
 }

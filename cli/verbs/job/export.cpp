@@ -1,6 +1,7 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "base/foreign_json.hpp"
 #include "base/file.hpp"
 #include "book/bundle.hpp"
 #include "book/photos.hpp"
@@ -35,7 +36,7 @@ Bundle bundle_of(Book& book, const JobExportArguments& options) {
   if (!job.assessment || options.redact) return bundle;
   const StoredAssessment a = book.assessment(*job.assessment);
   bundle.assessment = nlohmann::ordered_json{{"family", a.family}, {"pack_version", a.pack_version}, {"pack_digest", a.pack_digest}, {"engine", a.engine}, {"at", a.at},
-                                             {"settings", nlohmann::ordered_json::parse(a.settings)}, {"result", nlohmann::ordered_json::parse(a.result)}}.dump(2);
+                                             {"settings", parse_foreign_ordered(a.settings)}, {"result", parse_foreign_ordered(a.result)}}.dump(2);
   return bundle;
 }
 

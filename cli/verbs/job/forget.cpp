@@ -2,6 +2,7 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "base/foreign_json.hpp"
 #include "book/keep.hpp"
 #include "command.hpp"
 #include "verbs/job/verbs.hpp"
@@ -14,7 +15,7 @@ namespace {
 
 /// An inspection and a result without free text and names; the verdicts and what was seen stay.
 void clean(StoredAssessment& a) {
-  auto result = nlohmann::ordered_json::parse(a.result, nullptr, false);
+  auto result = parse_foreign_ordered(a.result);
   const std::function<void(nlohmann::ordered_json&)> walk = [&](nlohmann::ordered_json& node) {
     if (node.is_object()) {
       for (const char* name : {"vehicle", "reference", "note", "by"}) {

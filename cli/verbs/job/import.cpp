@@ -2,10 +2,12 @@
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
+#include "base/foreign_json.hpp"
 #include "book/bundle.hpp"
 #include "book/photos.hpp"
 #include "command.hpp"
 #include "log.hpp"
+#include "report/render/page.hpp"
 #include "verbs/job/verbs.hpp"
 #include "verbs/open_book.hpp"
 #include "workshop/job_assessment.hpp"
@@ -29,21 +31,20 @@ std::int64_t take_in(Book& book, std::vector<Entry> entries, const JobImportArgu
   return book.new_job(entries, who(options), std::nullopt);
 }
 
-/// What another workshop worked out, with its pack and engine, as it came.
-void take_assessment(Book& book, std::int64_t job, const Bundle& bundle, const std::string& by) {
-  const auto a = nlohmann::json::parse(bundle.assessment, nullptr, false);
-  if (!a.is_object() || !a.contains("result")) return;
+/// What another workshop worked out, with its pack and engine, as it came; nothing when it can't be read.
+std::optional<std::pair<StoredAssessment, std::vector<PartVerdict>>> assessment_of(const Bundle& bundle) {
+  const auto a = parse_foreign_ordered(bundle.assessment);
+  if (!a.is_object() || !a.contains("result")) return std::nullopt;
   const auto text = [&](const char* name) { return a.contains(name) && a[name].is_string() ? a[name].get<std::string>() : std::string(); };
   StoredAssessment s;
-  s.job = job;
   s.family = text("family");
   s.pack_version = text("pack_version");
   s.pack_digest = text("pack_digest");
   s.engine = text("engine");
-  s.settings = a.value("settings", nlohmann::json::object()).dump();
+  s.settings = a.value("settings", nlohmann::ordered_json::object()).dump();
   s.inspection = bundle.inspection;
-  s.result = nlohmann::ordered_json::parse(bundle.assessment)["result"].dump();
-  book.add_assessments({{s, part_verdicts(a["result"])}}, by);
+  s.result = a["result"].dump();
+  return std::pair{s, part_verdicts(a["result"])};
 }
 
 /// Warnings and notes are told at once; mistakes are thrown.
@@ -57,6 +58,7 @@ std::vector<Entry> entries_of(const std::string& xml, const std::string& file) {
 std::int64_t import_bundle(Book& book, const std::string& file, const JobImportArguments& options) {
   const Bundle bundle = read_bundle(file);
   std::vector<Entry> entries = entries_of(bundle.inspection, file + ": inspection.xml");
+  auto assessment = assessment_of(bundle);  // before anything is written
   const PhotoFolder folder(book.photo_folder());
   for (const auto& [hash, bytes] : bundle.bytes) {
     folder.keep(bytes);
@@ -65,7 +67,10 @@ std::int64_t import_bundle(Book& book, const std::string& file, const JobImportA
     entries.push_back(photo_entry(hash, fields));
   }
   const std::int64_t job = take_in(book, entries, options);
-  if (!bundle.assessment.empty()) take_assessment(book, job, bundle, who(options));
+  if (assessment) {
+    assessment->first.job = job;
+    book.add_assessments({std::move(*assessment)}, who(options));
+  }
   return job;
 }
 
@@ -81,7 +86,7 @@ int run(const JobImportArguments& options) {
       const std::int64_t job = looks_like_bundle(file) ? import_bundle(book, file, options) : take_in(book, entries_of(read_file(file), file), options);
       out.push_back({{"file", file}, {"job", job}});
       log(LogLevel::info, "imported", {{"job", job}, {"ms", watch.milliseconds()}});
-      if (!options.json) std::cout << "job " << job << "  " << file << '\n';
+      if (!options.json) std::cout << "job " << job << "  " << harmless(file) << '\n';
     } catch (const Mistakes& m) {
       print(m.found, true);
       log(LogLevel::warning, "import refused", {{"why", "mistakes"}});

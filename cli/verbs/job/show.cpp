@@ -1,6 +1,7 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "base/foreign_json.hpp"
 #include "command.hpp"
 #include "report/render/page.hpp"
 #include "verbs/job/verbs.hpp"
@@ -24,7 +25,7 @@ Json json_of(Book& book, const Options& options) {
   out["assessments"] = Json::array();
   for (const StoredAssessment& a : book.assessments(options.job)) {
     out["assessments"].push_back({{"assessment", a.id}, {"at", a.at}, {"by", options.redact ? withheld : a.by}, {"family", a.family}, {"pack_version", a.pack_version}, {"pack_digest", a.pack_digest},
-                                  {"engine", a.engine}, {"settings", Json::parse(a.settings, nullptr, false)}});
+                                  {"engine", a.engine}, {"settings", parse_foreign_ordered(a.settings)}});
   }
   out["conflicts"] = Json::array();
   for (const Conflict& c : book.conflicts(options.job)) out["conflicts"].push_back({{"kind", c.kind}, {"name", c.name}, {"ours", to_json(c.ours, options.redact)}, {"theirs", to_json(c.theirs, options.redact)}});

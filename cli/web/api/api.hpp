@@ -1,4 +1,6 @@
 #pragma once
+#include <mutex>
+
 #include "web/sessions/session_store.hpp"
 #include "web/http/http.hpp"
 #include "web/api/context.hpp"
@@ -59,6 +61,7 @@ class Api {
 
   Context& context_;
   SessionStore& session_store_;
+  std::timed_mutex pdf_;
 };
 
 }  // namespace exworks::cli::web

@@ -82,7 +82,12 @@ void Api::report(const Call& call) {
   if (format != "pdf") call.response.set_header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox allow-popups allow-popups-to-escape-sandbox");
   if (format == "txt") call.response.set_content(made->text, "text/plain; charset=utf-8");
   else if (format == "html") call.response.set_content(made->html, "text/html; charset=utf-8");
-  else call.response.set_content(pdf_of(made->html), "application/pdf");
+  else {
+    // One at a time: each takes a program of its own, and a good part of a small computer.
+    const std::unique_lock alone(pdf_, std::chrono::seconds(20));
+    if (!alone) throw Refusal{503, "other PDFs are being made; ask again in a moment", 10};
+    call.response.set_content(pdf_of(made->html), "application/pdf");
+  }
   call.response.set_header("Content-Disposition", "inline; filename=\"exworks-job-" + std::to_string(id) + "." + format + "\"");
 }
 

@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "base/foreign_json.hpp"
+#include "base/text.hpp"
 #include "base/date.hpp"
 #include "workshop/job_inspection.hpp"
 #include "workshop/make_report.hpp"
@@ -13,7 +15,7 @@
 namespace exworks::cli::web {
 
 Json Call::body() const {
-  Json out = Json::parse(request.body, nullptr, false);
+  Json out = parse_foreign_ordered(request.body);
   if (!out.is_object()) throw Refusal{400, "the body is no JSON object; load the page again"};
   return out;
 }
@@ -89,6 +91,9 @@ std::vector<Job> jobs_that_fit(Book& book, const std::string& typed, const std::
 }  // namespace
 
 Json Api::jobs(const Call& call) {
+  for (const char* name : {"q", "state"}) {
+    if (!is_clean_utf8(call.parameter(name))) throw Refusal{400, "what is looked for holds a character that can't be kept; write it again without it"};
+  }
   Json out = Json::array();
   for (const Job& j : context_.with_book([&](Book& book) { return jobs_that_fit(book, call.parameter("q"), call.parameter("state")); })) out.push_back(job_json(context_, j));
   return {{"jobs", std::move(out)}};

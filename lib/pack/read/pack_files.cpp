@@ -65,7 +65,7 @@ void PackFiles::read_layer(const fs::path& folder, Pack& pack, Layer& layer) {
   const fs::directory_iterator entries(folder, code);
   if (code) throw FileError{folder.string() + ": the folder can't be read", "check who may read it"};
   for (const auto& entry : entries) {
-    if (entry.path().extension() == ".xml") files.push_back(entry.path());
+    if (entry.path().extension() == ".xml" && !is_special(entry)) files.push_back(entry.path());
   }
   std::sort(files.begin(), files.end(), [](const fs::path& a, const fs::path& b) {
     return std::pair{a.filename() != "pack.xml", a} < std::pair{b.filename() != "pack.xml", b};

@@ -48,7 +48,8 @@ std::vector<fs::path> folders_of(const fs::path& rules) {
   if (!fs::is_directory(rules, ignored)) throw FileError{rules.string() + ": there is no such folder", "name the folder that holds the packs, with --rules"};
   std::vector<fs::path> out;
   for (const auto& entry : fs::directory_iterator(rules)) {
-    if (entry.is_directory() && fs::exists(entry.path() / "pack.xml")) out.push_back(entry.path());
+    // A link that leads round in a circle is no folder.
+    if (entry.is_directory(ignored) && fs::exists(entry.path() / "pack.xml", ignored)) out.push_back(entry.path());
   }
   return out;
 }
