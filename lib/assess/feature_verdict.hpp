@@ -103,6 +103,10 @@ struct VerdictInputs {
   const Settings& settings;
 };
 
+/// By the odds alone, of the builds of which the pack speaks. Where it is silent for most, nothing follows but that a kind which no vehicle
+/// of the family left the works with came later.
+VerdictKind verdict_by_odds(const Tables& tables, const FeatureFinding& finding, const Seen& seen, const Settings& settings);
+
 FeatureVerdict judge_feature(const VerdictInputs& inputs, const FeatureFinding& finding);
 
 }  // namespace exworks

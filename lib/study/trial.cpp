@@ -65,8 +65,9 @@ Outcome assess_one(const Tables& t, const World& world, std::uint64_t seed, doub
       weight += t.features[f.feature].weight;
       built += truth ? t.features[f.feature].weight : 0;
     }
-    if (f.p_type_spoken >= settings.original_from) ++out.originals, out.right_originals += truth ? 1 : 0;
-    else if (f.p_later_spoken >= 1 - settings.later_to) ++out.laters, out.right_laters += truth ? 0 : 1;
+    if (f.p_silent > 0.5) ++out.uncertain;
+    else if (f.type_where_spoken() >= settings.original_from) ++out.originals, out.right_originals += truth ? 1 : 0;
+    else if (f.type_where_spoken() <= settings.later_to) ++out.laters, out.right_laters += truth ? 0 : 1;
     else ++out.uncertain;
   }
   if (weight > 0) {
@@ -137,7 +138,7 @@ TrialResult run_world(const Tables& tables, const World& world, std::size_t n, s
 Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage) {
   Trial trial{tables.family, n, seed, {}, {}};
   trial.right = run_world(tables, right_world, n, seed, coverage);
-  trial.wrong = run_world(tables, wrong_world, n, seed, coverage);
+  trial.wrong = run_world(tables, worlds[7].world, n, seed, coverage);
   return trial;
 }
 
