@@ -150,7 +150,7 @@ class FeatureJudge {
     Reason& r = out_.reason;
     const std::optional<std::size_t> own = own_fact();
     if (x_.silent()) {
-      r.kind = ReasonKind::silent;
+      r.kind = out_.verdict == VerdictKind::later_change ? ReasonKind::of_no_build : ReasonKind::silent;
     } else if (out_.verdict == VerdictKind::original || (r.memory_alone && own && likely_as_built())) {
       r.kind = own ? ReasonKind::as_built : f_.of_number ? ReasonKind::in_range : ReasonKind::left_without;
       r.fact = own;

@@ -42,6 +42,7 @@ enum class ReasonKind {
   in_range,           ///< the serial lies in a range of such vehicles
   left_without,       ///< such vehicles left the works without it
   changed,            ///< not of the build that leads, which had `instead`; `explanations`, or `fact`: where else the works fitted it
+  of_no_build,        ///< the pack is silent for most, but no vehicle of the family left the works with it
   partly_silent,      ///< the pack is silent for part of the builds that remain
   comes_and_goes,     ///< optional when new (`fact`), and bolts on and off
   often_changed,      ///< says little: changed so easily and so often

@@ -79,12 +79,13 @@ class Scorer {
     Diagnostics d;
     const auto pack = read_pack(rules_ / folder.filename(), d, {rules_});
     if (!pack) return complain(d);
-    const Tables tables = compile(*pack);
+    const auto tables = compile(*pack, d);
+    if (!tables) return complain(d);
     std::set<fs::path> files;
     for (const auto& entry : fs::directory_iterator(folder)) {
       if (entry.path().string().ends_with(".expected.json")) files.insert(entry.path());
     }
-    for (const fs::path& file : files) vehicle(tables, file);
+    for (const fs::path& file : files) vehicle(*tables, file);
   }
 
   int report() const {
@@ -133,20 +134,20 @@ class Scorer {
     row.year = year_met(expected, a->date);
     row.width = a->date.to - a->date.from + 1;
     for (const char* said : {"later", "original", "unsaid"}) {
-      if (expected.contains(said)) count(*a, words_of(expected[said]), said, fs::path(file).stem().string() + " " + name, row.of[said]);
+      if (expected.contains(said)) count(t, *a, words_of(expected[said]), said, fs::path(file).stem().string() + " " + name, row.of[said]);
     }
     rows_[name].push_back(std::move(row));
   }
 
-  void count(const Assessment& a, const std::vector<std::string>& features, const std::string& said, const std::string& vehicle, Counts& counts) const {
+  void count(const Tables& t, const Assessment& a, const std::vector<std::string>& features, const std::string& said, const std::string& vehicle, Counts& counts) const {
     for (const std::string& id : features) {
-      const auto at = std::find_if(a.features.begin(), a.features.end(), [&](const FeatureVerdict& f) { return f.id == id; });
+      const auto at = std::find_if(a.features.begin(), a.features.end(), [&](const FeatureVerdict& f) { return t.features[f.finding.feature].id == id; });
       if (at == a.features.end()) continue;
       counts.later += at->verdict == VerdictKind::later_change;
       counts.uncertain += at->verdict == VerdictKind::uncertain;
       counts.original += at->verdict == VerdictKind::original;
       const bool other = said == "later" ? at->verdict != VerdictKind::later_change : at->verdict == VerdictKind::later_change;
-      if (verbose_ && other) std::printf("%s: %s is %s, said %s: P(type as built) %.3f%s\n", vehicle.c_str(), id.c_str(), at->observed_id.c_str(), said.c_str(), at->finding.p_type, at->finding.p_silent > 0.5 ? ", pack silent" : "");
+      if (verbose_ && other) std::printf("%s: %s is %s, said %s: P(type as built) %.3f%s\n", vehicle.c_str(), id.c_str(), t.value_id(at->finding.feature, at->value).c_str(), said.c_str(), at->finding.p_type, at->finding.p_silent > 0.5 ? ", pack silent" : "");
     }
   }
 

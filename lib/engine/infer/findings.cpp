@@ -11,6 +11,14 @@ namespace {
 
 constexpr double negligible = 1e-14;  // of all odds: such builds change no figure that a double can show
 
+/// P(o | T) / P(o | not T), from the odds of both with the observation and without it. Where only one of them could be before looking, the
+/// observation can't tell them apart: 1.
+double likelihood_ratio(double type, double type_before, double later, double later_before) {
+  if (type_before <= 0 || later_before <= 0) return 1;
+  const double for_later = later / later_before;
+  return for_later > 0 ? type / type_before / for_later : INFINITY;
+}
+
 /// Adds up one feature's finding over targets and scenarios.
 class Gatherer {
  public:
@@ -57,9 +65,7 @@ class Gatherer {
   FeatureFinding result() {
     out_.p_silent = std::min(out_.p_silent, 1.0);  // a sum of rounded masses
     out_.p_before = type_before_ / (type_before_ + later_before_);
-    // Where a type can't be other than as built, or can't be as built at all, the observation says nothing of it.
-    const double for_type = type_before_ > 0 ? out_.p_type / type_before_ : 1.0, for_later = later_before_ > 0 ? later_ / later_before_ : 1.0;
-    out_.likelihood_ratio = for_later > 0 ? for_type / for_later : INFINITY;
+    out_.likelihood_ratio = likelihood_ratio(out_.p_type, type_before_, later_, later_before_);
     for (std::size_t v = 0; v < noted_.size(); ++v) out_.p_misread += noted_[v] ? 0.0 : out_.there[v];
     for (const auto& [what, p] : explained_) out_.explanations.push_back({what.first, what.second, later_ > 0 ? p / later_ : 0.0});
     std::stable_sort(out_.explanations.begin(), out_.explanations.end(), [](const CauseOdds& a, const CauseOdds& b) { return a.p > b.p; });
@@ -97,14 +103,6 @@ TypeSplit split_type(const Unit& unit, const Unit::Target& target, Scenario s, s
 }
 
 namespace {
-
-/// P(o | T) / P(o | not T), from the odds of both with the observation and without it. Where only one of them could be before looking, the
-/// observation can't tell them apart: 1.
-double likelihood_ratio(double type, double type_before, double later, double later_before) {
-  if (type_before <= 0 || later_before <= 0) return 1;
-  const double for_later = later / later_before;
-  return for_later > 0 ? type / type_before / for_later : INFINITY;
-}
 
 }  // namespace
 
