@@ -197,9 +197,10 @@ std::vector<ConversionFinding> conversion_findings(const Tables& tables, const E
     for (std::size_t l = 0; l < mass.size(); ++l) {
       for (std::size_t c = 0; c < mass[l].size(); ++c) {
         if (mass[l][c] <= 0) continue;
-        for (std::uint32_t set = 0; set < group.sets(); ++set) {
+        const auto& sets = group.sets_of(c);
+        for (std::size_t k = 0; k < sets.size(); ++k) {
           for (std::size_t i = 0; i < group.conversions().size(); ++i) {
-            if ((set >> i & 1u) != 0) out[group.conversions()[i]].p += mass[l][c] * group.had(l, c, set);
+            if ((sets[k] >> i & 1u) != 0) out[group.conversions()[i]].p += mass[l][c] * group.had(l, c, k);
           }
         }
       }

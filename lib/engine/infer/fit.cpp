@@ -87,7 +87,7 @@ class UnitStates {
 class GroupSimulator {
  public:
   GroupSimulator(const Posterior& p, const std::vector<std::vector<Notes>>& notes, std::size_t g, std::size_t level, std::size_t combination) : group_(p.groups[g]), notes_(notes) {
-    for (std::uint32_t set = 0; set < group_.sets(); ++set) {
+    for (const std::uint32_t set : group_.sets_of(combination)) {
       share_.push_back(group_.share(level, combination, set));
       auto& row = states_.emplace_back();
       if (share_.back() <= 0) continue;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <unordered_map>
 
 namespace exworks {
 
@@ -27,7 +28,14 @@ std::uint32_t Group::combination_of(std::size_t cell, std::vector<std::uint32_t>
     if (t_->conversions[conversions_[i]].scope[t_->cell_route[cell]]) c.possible |= 1u << i;
   }
   const auto [at, fresh] = index_.try_emplace(c, static_cast<std::uint32_t>(combinations_.size()));
-  if (fresh) combinations_.push_back(std::move(c));
+  if (!fresh) return at->second;
+  if (std::vector<std::uint32_t>& sets = sets_[c.possible]; sets.empty()) {
+    for (std::uint32_t set = 0;; set = (set - c.possible) & c.possible) {
+      sets.push_back(set);
+      if (set == c.possible) break;
+    }
+  }
+  combinations_.push_back(std::move(c));
   return at->second;
 }
 
@@ -48,31 +56,30 @@ Scenario Group::scenario(std::size_t level, std::size_t position, std::uint32_t 
 
 void Group::weigh(const std::vector<Unit>& all, const std::vector<std::vector<Unit::Target>>& targets) {
   const std::size_t levels = share_.size();
-  // log P of each unit's targets first: combinations share them.
-  std::vector<std::vector<std::vector<double>>> logs;  // [position][scenario][target]
-  for (std::size_t u : units_) {
-    auto& rows = logs.emplace_back();
-    for (std::size_t s = 0; s < all[u].scenarios(); ++s) {
-      auto& row = rows.emplace_back();
-      for (const Unit::Target& t : targets[u]) row.push_back(all[u].log(t, all[u].scenario(s)));
-    }
-  }
+  // log P of each unit's targets, when first asked for: combinations share them.
+  std::vector<std::unordered_map<std::size_t, double>> logs(units_.size());  // [position], by scenario and target
+  const auto log_of = [&](std::size_t i, Scenario s, std::uint32_t target) {
+    const Unit& unit = all[units_[i]];
+    const auto [at, fresh] = logs[i].try_emplace(unit.index(s) * targets[units_[i]].size() + target);
+    if (fresh) at->second = unit.log(targets[units_[i]][target], s);
+    return at->second;
+  };
   log_p_.assign(levels, {});
   had_.assign(levels, {});
-  std::vector<double> terms(sets());
+  std::vector<double> terms;
   for (std::size_t level = 0; level < levels; ++level) {
     for (std::size_t c = 0; c < combinations_.size(); ++c) {
-      for (std::uint32_t set = 0; set < sets(); ++set) {
-        terms[set] = conversions_.empty() ? 0.0 : std::log(share(level, c, set));
-        for (std::size_t i = 0; terms[set] > log_zero && i < units_.size(); ++i) {
-          const Unit& unit = all[units_[i]];
-          terms[set] += logs[i][unit.index(scenario(level, i, set))][combinations_[c].targets[i]];
-        }
+      terms.clear();
+      for (const std::uint32_t set : sets_of(c)) {
+        double term = conversions_.empty() ? 0.0 : std::log(share(level, c, set));
+        for (std::size_t i = 0; term > log_zero && i < units_.size(); ++i) term += log_of(i, scenario(level, i, set), combinations_[c].targets[i]);
+        terms.push_back(term);
       }
       const double sum = log_sum(terms);
       log_p_[level].push_back(sum);
       if (conversions_.empty()) continue;
-      for (double term : terms) had_[level].push_back(std::exp(term - sum));
+      for (double& term : terms) term = std::exp(term - sum);
+      had_[level].push_back(terms);
     }
   }
 }

@@ -30,10 +30,10 @@ class Group {
   void weigh(const std::vector<Unit>& all, const std::vector<std::vector<Unit::Target>>& targets);
   /// log P(o_g | combination, level)
   double log_p(std::size_t level, std::size_t combination) const { return log_p_[level][combination]; }
-  /// How many sets of conversions there are; bit i: conversions()[i] was had.
-  std::uint32_t sets() const { return 1u << conversions_.size(); }
-  /// P(this set was had | o_g, combination, level)
-  double had(std::size_t level, std::size_t combination, std::uint32_t set) const { return conversions_.empty() ? 1.0 : had_[level][combination * sets() + set]; }
+  /// The sets of conversions that were possible on a combination, ascending; bit i: conversions()[i] was had.
+  const std::vector<std::uint32_t>& sets_of(std::size_t combination) const { return sets_.at(combinations_[combination].possible); }
+  /// P(this one of sets_of(combination) was had | o_g, combination, level)
+  double had(std::size_t level, std::size_t combination, std::size_t set) const { return conversions_.empty() ? 1.0 : had_[level][combination][set]; }
   /// The scenario of units()[position] when this set was had.
   Scenario scenario(std::size_t level, std::size_t position, std::uint32_t set) const;
   /// P(this set | combination, level), before looking.
@@ -46,7 +46,9 @@ class Group {
   std::vector<std::vector<double>> share_;            ///< [level][conversion]: of the vehicles in its scope
   std::vector<Combination> combinations_;
   std::map<Combination, std::uint32_t> index_;
-  std::vector<std::vector<double>> log_p_, had_;      ///< [level][combination], [level][combination x set]
+  std::map<std::uint32_t, std::vector<std::uint32_t>> sets_;  ///< by which were possible
+  std::vector<std::vector<double>> log_p_;                    ///< [level][combination]
+  std::vector<std::vector<std::vector<double>>> had_;         ///< [level][combination][set of sets_of]
 };
 
 /// The groups that the conversions of the pack make of these units.

@@ -84,10 +84,11 @@ class LeaveOut {
     for (std::size_t l = 0; l < out.size(); ++l) {
       for (std::size_t c = 0; c < out[l].size(); ++c) {
         if (mass_[g][l][c] <= negligible) continue;
-        for (std::uint32_t set = 0; set < group.sets(); ++set) {
-          const double had = group.had(l, c, set);
-          if (had <= 0) continue;
-          const Shares s = of(l, c, set);
+        const auto& sets = group.sets_of(c);
+        for (std::size_t k = 0; k < sets.size(); ++k) {
+          const double had = group.had(l, c, k);
+          if (had <= negligible) continue;
+          const Shares s = of(l, c, sets[k]);
           out[l][c].rest += had * s.rest;
           out[l][c].type += had * s.type;
           out[l][c].later += had * s.later;

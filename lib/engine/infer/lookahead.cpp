@@ -73,11 +73,12 @@ class OpenFeature {
       for (std::size_t c = 0; c < type[l].size(); ++c) {
         if (type[l][c] <= 0) continue;
         type[l][c] = 0;
-        for (std::uint32_t set = 0; set < own.sets(); ++set) {
-          const double had = own.had(l, c, set);
-          if (had <= 0) continue;
+        const auto& sets = own.sets_of(c);
+        for (std::size_t k = 0; k < sets.size(); ++k) {
+          const double had = own.had(l, c, k);
+          if (had <= negligible) continue;
           const Unit::Target& target = p.targets[u][own.combinations()[c].targets[in_group]];
-          const Scenario s = own.scenario(l, in_group, set);
+          const Scenario s = own.scenario(l, in_group, sets[k]);
           type[l][c] += had * split_type(p.units[u], target, s, i, std::nullopt, p.units[u].log(target, s)).type;
         }
       }
@@ -195,9 +196,10 @@ class Candidate {
     if (!slot) {
       slot = Joint{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
       const Group& group = group_.front();
-      for (std::uint32_t set = 0; set < group.sets(); ++set) {
-        const double had = group.had(level, combination, set);
-        if (had > 0) note(group.scenario(level, own_, set), combination, had, std::nullopt, *slot);
+      const auto& sets = group.sets_of(combination);
+      for (std::size_t k = 0; k < sets.size(); ++k) {
+        const double had = group.had(level, combination, k);
+        if (had > negligible) note(group.scenario(level, own_, sets[k]), combination, had, std::nullopt, *slot);
       }
     }
     return *slot;
@@ -266,16 +268,17 @@ class Candidate {
     std::map<std::pair<std::uint32_t, std::uint32_t>, double> mass;
     for (std::size_t i = 0; i < p_.active.size(); ++i) mass[{p_.active[i].level, combination_[i]}] += p_.active[i].mass;
     for (const auto& [key, m] : mass) {
-      for (std::uint32_t set = 0; m > negligible && set < group.sets(); ++set) {
-        const double had = m * group.had(key.first, key.second, set);
-        if (had <= 0) continue;
-        const Scenario own = group.scenario(key.first, own_, set);
+      const auto& sets = group.sets_of(key.second);
+      for (std::size_t k = 0; m > negligible && k < sets.size(); ++k) {
+        const double had = m * group.had(key.first, key.second, k);
+        if (had <= negligible) continue;
+        const Scenario own = group.scenario(key.first, own_, sets[k]);
         if (unit == own_) {
           note(own, key.second, had, position, joint);
           continue;
         }
         const Unit::Target& target = targets_[unit][group.combinations()[key.second].targets[unit]];
-        const Scenario s = group.scenario(key.first, unit, set);
+        const Scenario s = group.scenario(key.first, unit, sets[k]);
         const double type = split_type(units_[unit], target, s, position, std::nullopt, units_[unit].log(target, s)).type;
         Joint table{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
         note(own, key.second, had, std::nullopt, table);

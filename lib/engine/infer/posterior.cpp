@@ -236,7 +236,8 @@ std::vector<std::vector<double>> Posterior::target_mass(std::size_t unit) const 
   for (std::size_t l = 0; l < mass.size(); ++l) {
     for (std::size_t c = 0; c < mass[l].size(); ++c) {
       if (mass[l][c] <= 0) continue;
-      for (std::uint32_t set = 0; set < group.sets(); ++set) out[units[unit].index(group.scenario(l, position, set))][group.combinations()[c].targets[position]] += mass[l][c] * group.had(l, c, set);
+      const auto& sets = group.sets_of(c);
+      for (std::size_t k = 0; k < sets.size(); ++k) out[units[unit].index(group.scenario(l, position, sets[k]))][group.combinations()[c].targets[position]] += mass[l][c] * group.had(l, c, k);
     }
   }
   return out;

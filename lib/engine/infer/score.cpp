@@ -75,13 +75,14 @@ class Scorer {
     auto& slot = combinations_[{level, g, combination}];
     if (!slot.empty()) return slot;
     const Group& group = p_.groups[g];
-    for (std::uint32_t set = 0; set < group.sets(); ++set) {
-      const double had = group.had(level, combination, set);
+    const auto& sets = group.sets_of(combination);
+    for (std::size_t k = 0; k < sets.size(); ++k) {
+      const double had = group.had(level, combination, k);
       if (had <= 0) continue;
       Distribution d{1.0};
       for (std::size_t i = 0; i < group.units().size(); ++i) {
         const std::size_t u = group.units()[i];
-        d = convolve(d, of_target(p_.units[u], p_.targets[u][group.combinations()[combination].targets[i]], group.scenario(level, i, set)));
+        d = convolve(d, of_target(p_.units[u], p_.targets[u][group.combinations()[combination].targets[i]], group.scenario(level, i, sets[k])));
       }
       slot.resize(d.size(), 0.0);
       for (std::size_t s = 0; s < d.size(); ++s) slot[s] += had * d[s];

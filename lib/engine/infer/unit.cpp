@@ -24,8 +24,6 @@ Unit::Unit(const Tables& tables, std::optional<std::size_t> assembly, std::vecto
     for (double factor : tables.rates.alteration) replaced_.push_back(at_level(a.replaced, factor));
     find_replacements(inspected);
   }
-  find_factors();
-  if (assembly_) sum_donors();
 }
 
 void Unit::find_conversions() {
@@ -36,21 +34,23 @@ void Unit::find_conversions() {
     });
     if (touches) conversions_.push_back(c);
   }
-  for (std::uint32_t had = 0; had < (1u << conversions_.size()); ++had) {
-    auto& row = overlay_.emplace_back(features_.size());
-    for (std::size_t i = 0; i < features_.size(); ++i) {
-      for (std::size_t c = 0; c < conversions_.size(); ++c) {
-        if ((had >> c & 1u) == 0) continue;
-        for (const auto& s : t_->conversions[conversions_[c]].sets) {
-          if (s.feature != features_[i].index()) continue;
-          // The later one lies on top of the earlier.
-          for (auto& below : row[i].sets) below.share *= 1 - s.surely;
-          row[i].keep *= 1 - s.surely;
-          row[i].sets.push_back({conversions_[c], s.value, s.surely});
-        }
+}
+
+std::vector<Unit::Overlay> Unit::overlays(std::uint32_t had) const {
+  std::vector<Overlay> out(features_.size());
+  for (std::size_t i = 0; i < features_.size(); ++i) {
+    for (std::size_t c = 0; c < conversions_.size(); ++c) {
+      if ((had >> c & 1u) == 0) continue;
+      for (const auto& s : t_->conversions[conversions_[c]].sets) {
+        if (s.feature != features_[i].index()) continue;
+        // The later one lies on top of the earlier.
+        for (auto& below : out[i].sets) below.share *= 1 - s.surely;
+        out[i].keep *= 1 - s.surely;
+        out[i].sets.push_back({conversions_[c], s.value, s.surely});
       }
     }
   }
+  return out;
 }
 
 void Unit::find_replacements(std::optional<Month> inspected) {
@@ -140,48 +140,38 @@ double Unit::mixed(const Overlay& overlay, std::size_t position, double factor) 
   return out;
 }
 
-void Unit::find_factors() {
-  for (std::size_t s = 0; s < scenarios(); ++s) {
-    const Scenario sc = scenario(s);
-    auto& rows = log_factor_.emplace_back();
-    for (std::size_t i = 0; i < features_.size(); ++i) {
-      auto& row = rows.emplace_back();
-      for (std::size_t c = 0; c < features_[i].info().columns.size(); ++c) {
-        row.push_back(std::log(mixed(overlay_[sc.had][i], i, features_[i].likelihood(sc.level, static_cast<ColumnIndex>(c)))));
-      }
-    }
+const Unit::Table& Unit::table(Scenario s) const {
+  const auto [at, fresh] = tables_.try_emplace(index(s));
+  Table& out = at->second;
+  if (!fresh) return out;
+  out.overlay = overlays(s.had);
+  for (std::size_t i = 0; i < features_.size(); ++i) {
+    auto& row = out.log_factor.emplace_back();
+    for (std::size_t c = 0; c < features_[i].info().columns.size(); ++c) row.push_back(std::log(mixed(out.overlay[i], i, features_[i].likelihood(s.level, static_cast<ColumnIndex>(c)))));
+    double p = 0;
+    for (std::size_t v = 0; v < features_[i].values(); ++v) p += features_[i].given()[v] * unnamed_share(i, v);
+    out.log_unnamed.push_back(std::log(mixed(out.overlay[i], i, p)));
   }
-  for (const auto& overlays : overlay_) {
-    auto& row = log_unnamed_.emplace_back();
-    for (std::size_t i = 0; i < features_.size(); ++i) {
-      double p = 0;
-      for (std::size_t v = 0; v < features_[i].values(); ++v) p += features_[i].given()[v] * unnamed_share(i, v);
-      row.push_back(std::log(mixed(overlays[i], i, p)));
-    }
-  }
+  if (assembly_) sum_donors(out);
+  return out;
 }
 
-void Unit::sum_donors() {
-  const AssemblyInfo& a = t_->assemblies[*assembly_];
-  for (std::size_t s = 0; s < scenarios(); ++s) {
-    auto& logs = donor_log_.emplace_back();
-    for (const Alike& donors : alike_) {
-      double sum = 0;
-      for (std::size_t i = 0; i < features_.size(); ++i) sum += log_factor_[s][i][donors.columns[i]];
-      logs.push_back(sum);
+void Unit::sum_donors(Table& table) const {
+  for (const Alike& donors : alike_) {
+    double sum = 0;
+    for (std::size_t i = 0; i < features_.size(); ++i) sum += table.log_factor[i][donors.columns[i]];
+    table.donor_log.push_back(sum);
+  }
+  for (const auto& volume : t_->assemblies[*assembly_].donors) {
+    DonorSums sums{log_zero, std::vector<double>(donors_.size() + 1, 0.0)};
+    for (std::size_t d = 0; d < donors_.size(); ++d) {
+      if (volume[donors_[d]] > 0) sums.scale = std::max(sums.scale, table.donor_log[alike_of_[d]]);
     }
-    auto& rows = donor_sums_.emplace_back();
-    for (const auto& volume : a.donors) {
-      DonorSums sums{log_zero, std::vector<double>(donors_.size() + 1, 0.0)};
-      for (std::size_t d = 0; d < donors_.size(); ++d) {
-        if (volume[donors_[d]] > 0) sums.scale = std::max(sums.scale, logs[alike_of_[d]]);
-      }
-      for (std::size_t d = donors_.size(); d-- > 0;) {
-        const double v = volume[donors_[d]];
-        sums.from[d] = sums.from[d + 1] + (v > 0 && sums.scale > log_zero ? v * std::exp(logs[alike_of_[d]] - sums.scale) : 0.0);
-      }
-      rows.push_back(std::move(sums));
+    for (std::size_t d = donors_.size(); d-- > 0;) {
+      const double v = volume[donors_[d]];
+      sums.from[d] = sums.from[d + 1] + (v > 0 && sums.scale > log_zero ? v * std::exp(table.donor_log[alike_of_[d]] - sums.scale) : 0.0);
     }
+    table.donor_sums.push_back(std::move(sums));
   }
 }
 
@@ -193,7 +183,7 @@ double Unit::donor_norm(const Target& target) const {
 double Unit::plain_product(const std::vector<ColumnIndex>& columns, Scenario s, std::span<const std::size_t> without) const {
   double sum = 0;
   for (std::size_t i = 0; i < features_.size(); ++i) {
-    if (!among(without, i)) sum += log_factor_[index(s)][i][columns[i]];
+    if (!among(without, i)) sum += table(s).log_factor[i][columns[i]];
   }
   return sum;
 }
@@ -210,7 +200,7 @@ double Unit::outside_product(const Target& target, Scenario s, std::size_t chang
   for (std::size_t i = 0; i < features_.size(); ++i) {
     if (among(without, i)) continue;
     const auto value = set_by(change, i);
-    sum += value ? std::log(mixed(overlay_[s.had][i], i, features_[i].given()[*value])) : log_factor_[index(s)][i][target.columns[i]];
+    sum += value ? std::log(mixed(table(s).overlay[i], i, features_[i].given()[*value])) : table(s).log_factor[i][target.columns[i]];
   }
   return sum;
 }
@@ -218,7 +208,7 @@ double Unit::outside_product(const Target& target, Scenario s, std::size_t chang
 double Unit::unnamed_product(Scenario s, std::span<const std::size_t> without) const {
   double sum = 0;
   for (std::size_t i = 0; i < features_.size(); ++i) {
-    if (!among(without, i)) sum += log_unnamed_[s.had][i];
+    if (!among(without, i)) sum += table(s).log_unnamed[i];
   }
   return sum;
 }
@@ -231,7 +221,7 @@ double Unit::log(const Target& target, Scenario s) const {
   std::vector<double> terms{std::log1p(-c) + intact};
   for (const auto& [change, share] : r.outside) terms.push_back(std::log(c * share) + outside_product(target, s, change, {}));
   if (r.unnamed > 0) terms.push_back(std::log(c * r.unnamed) + unnamed_product(s, {}));
-  const DonorSums& sums = donor_sums_[index(s)][r.donor_group];
+  const DonorSums& sums = table(s).donor_sums[r.donor_group];
   const double donors = (sums.from.front() + (t_->rates.later_weight - 1) * sums.from[target.first_later]) / donor_norm(target);
   if (r.family > 0 && donors > 0) terms.push_back(std::log(c * r.family * donors) + sums.scale);
   return log_sum(terms);

@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <span>
+#include <unordered_map>
 #include <vector>
 
 #include "base/log_weight.hpp"
@@ -91,8 +92,6 @@ class Unit {
 
   void find_conversions();
   void find_replacements(std::optional<Month> inspected);
-  void find_factors();
-  void sum_donors();
   double mixed(const Overlay& overlay, std::size_t position, double factor) const;
   double plain_product(const std::vector<ColumnIndex>& columns, Scenario s, std::span<const std::size_t> without) const;
   double outside_product(const Target& target, Scenario s, std::size_t change, std::span<const std::size_t> without) const;
@@ -111,9 +110,18 @@ class Unit {
   std::vector<std::size_t> conversions_;
   std::size_t levels_ = 1;
   std::vector<double> replaced_;          ///< [level]: c_a
-  std::vector<std::vector<Overlay>> overlay_;                       ///< [had][position]
-  std::vector<std::vector<std::vector<double>>> log_factor_;        ///< [scenario][position][column]: log P(noted | that column, its own life)
-  std::vector<std::vector<double>> log_unnamed_;                    ///< [had][position]: log P(noted | from an unnamed outside donor)
+  /// What one scenario makes probable; worked out when first asked for, since most sets of conversions are had on no vehicle.
+  struct Table {
+    std::vector<Overlay> overlay;                  ///< [position]
+    std::vector<std::vector<double>> log_factor;   ///< [position][column]: log P(noted | that column, its own life)
+    std::vector<double> log_unnamed;               ///< [position]: log P(noted | from an unnamed outside donor)
+    std::vector<double> donor_log;                 ///< [donors that are alike]: log P(noted | donor)
+    std::vector<DonorSums> donor_sums;             ///< [donor group]
+  };
+  const Table& table(Scenario s) const;
+  std::vector<Overlay> overlays(std::uint32_t had) const;
+  void sum_donors(Table& table) const;
+  mutable std::unordered_map<std::size_t, Table> tables_;           ///< by index(scenario)
   std::vector<Replacement> replacements_;
   /// Donors that have the same column of every observed feature.
   struct Alike {
@@ -126,8 +134,6 @@ class Unit {
   std::vector<std::size_t> donors_;       ///< assembly columns in order of their mean month
   std::vector<double> donor_month_;       ///< [in that order]
   std::vector<std::vector<double>> volume_from_;                    ///< [donor group][n]: volume of the donors from the nth on
-  std::vector<std::vector<double>> donor_log_;                      ///< [scenario][donors that are alike]: log P(noted | donor)
-  std::vector<std::vector<DonorSums>> donor_sums_;                  ///< [scenario][donor group]
 };
 
 // ---- the visitors
@@ -142,12 +148,12 @@ void Unit::each_way(const Target& target, Scenario s, std::span<const std::size_
   if (r.unnamed > 0) act(Way{Way::Kind::unnamed, 0}, std::log(c * r.unnamed) + unnamed_product(s, without));
   if (r.family <= 0) return;
   const std::vector<double>& log_share = log_shares(target);
-  const std::vector<double>& logs = donor_log_[index(s)];
+  const Table& at = table(s);
   const double log_family = std::log(c * r.family);
   for (std::size_t k = 0; k < alike_.size(); ++k) {
     if (log_share[k] == log_zero) continue;
-    double product = logs[k];
-    for (std::size_t i : without) product -= log_factor_[index(s)][i][alike_[k].columns[i]];
+    double product = at.donor_log[k];
+    for (std::size_t i : without) product -= at.log_factor[i][alike_[k].columns[i]];
     act(Way{Way::Kind::donor, k}, log_family + log_share[k] + product);
   }
 }
@@ -156,7 +162,7 @@ template <class Act>
 void Unit::each_state(const Target& target, Scenario s, std::size_t position, Way way, Act&& act) const {
   const FeatureLikelihood& f = features_[position];
   const std::vector<double>& works = f.works(target.columns[position]);
-  const Overlay& overlay = overlay_[s.had][position];
+  const Overlay& overlay = table(s).overlay[position];
   for (const auto& set : overlay.sets) act(set.value, set.share * works[set.value], set.share * (1 - works[set.value]), Cause::conversion, set.conversion);
   const double keep = overlay.keep;
   if (keep <= 0) return;
