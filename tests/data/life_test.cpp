@@ -1,0 +1,60 @@
+#include "support.hpp"
+
+/// What a life does to a vehicle, on real families: a foreign engine, lamps of a late car. The figures wanted are the trade's: common
+/// practice, no source.
+using namespace exworks;
+using namespace exworks::test;
+
+namespace {
+
+const std::string roadster = R"(<vehicle name="MGB" country="GB"/><observed feature="screen-height" value="low"/><observed feature="steering-side" value="right"/>
+  <observed feature="bumpers" value="chrome"/><observed feature="grille" value="separate-slats"/>)";
+
+Judged assess_minor(const std::string& lines) { return assess_lines(pack("morris-minor"), R"(<observed feature="body-style" value="saloon-2dr"/>)" + lines); }
+
+double market_odds(const Tables& tables, const Assessment& a, const std::string& id) {
+  for (const Odds& o : a.markets) {
+    if (tables.axes.markets[o.index].id == id) return o.p;
+  }
+  return 0;
+}
+
+}  // namespace
+
+TEST_CASE("A V8 in a four-cylinder roadster is a later change beyond doubt", "[life]") {
+  const auto a = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="v8"/>)");
+  CHECK(feature(a, "engine").finding.p_type < 0.01);
+  CHECK(feature(a, "engine").verdict == VerdictKind::later_change);
+}
+
+TEST_CASE("An engine that the pack has never heard of is a later change, and no slip of the eye", "[life]") {
+  const auto a = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="other"/>)");
+  CHECK(feature(a, "engine").verdict == VerdictKind::later_change);
+}
+
+TEST_CASE("Amber lamps, which every late Minor had, say little of the market", "[life]") {
+  const auto a = assess_minor(R"(<observed feature="rear-lamps" value="amber"/><observed feature="flashers" value="amber"/><observed feature="sidelamps" value="large-amber"/>)");
+  CHECK(market_odds(pack("morris-minor"), a, "home") < 0.75);
+}
+
+TEST_CASE("A look that says only what it is not weighs less than one that names it", "[life]") {
+  const auto some = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="not-four"/>)");
+  const auto v8 = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="v8"/>)");
+  CHECK(feature(some, "engine").verdict == VerdictKind::later_change);
+  CHECK(feature(some, "engine").finding.there[2] < feature(v8, "engine").finding.there[2]);
+}
+
+TEST_CASE("A vehicle that stands in Australia was more likely sold there", "[life]") {
+  const auto& t = pack("mgb");
+  const auto nowhere = assess_lines(t, R"(<observed feature="screen-height" value="low"/>)");
+  const auto there = assess_lines(t, R"(<vehicle name="MGB" country="AU"/><observed feature="screen-height" value="low"/>)");
+  CHECK(market_odds(t, there, "australia") > 0.5);
+  CHECK(market_odds(t, there, "australia") > 3 * market_odds(t, nowhere, "australia"));
+}
+
+TEST_CASE("One part that was changed makes the next easier to doubt", "[life]") {
+  const auto plain = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="four"/>)");
+  const auto swapped = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="v8"/>)");
+  CHECK(feature(swapped, "grille").finding.p_type < feature(plain, "grille").finding.p_type);
+  CHECK(feature(swapped, "grille").verdict == VerdictKind::original);
+}
