@@ -8,9 +8,7 @@ using namespace exworks::test;
 namespace {
 
 const std::string roadster = R"(<vehicle name="MGB" country="GB"/><observed feature="screen-height" value="low"/><observed feature="steering-side" value="right"/>
-  <observed feature="bumpers" value="chrome"/><observed feature="grille" value="separate-slats"/>)";
-
-Judged assess_minor(const std::string& lines) { return assess_lines(pack("morris-minor"), R"(<observed feature="body-style" value="saloon-2dr"/>)" + lines); }
+  <observed feature="bumpers" value="chrome"/><observed feature="grille" value="separate-slats"/><observed feature="hood" value="folding-grey"/>)";
 
 double market_odds(const Tables& tables, const Assessment& a, const std::string& id) {
   for (const Odds& o : a.markets) {
@@ -21,10 +19,14 @@ double market_odds(const Tables& tables, const Assessment& a, const std::string&
 
 }  // namespace
 
-TEST_CASE("A V8 in a four-cylinder roadster is a later change beyond doubt", "[life]") {
-  const auto a = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="v8"/>)");
-  CHECK(feature(a, "engine").finding.p_type < 0.01);
+TEST_CASE("A V8 in a four-cylinder roadster is a later change, and beyond doubt once its number was looked for", "[life]") {
+  const std::string v8 = R"(<observed feature="engine" value="v8"/>)";
+  // One look in two thousand is written on the wrong line; about one such car in forty has a V8: a fiftieth is left for the pen.
+  const auto a = assess_lines(pack("mgb"), roadster + v8);
+  CHECK(feature(a, "engine").finding.p_type < 0.03);
   CHECK(feature(a, "engine").verdict == VerdictKind::later_change);
+  const auto b = assess_lines(pack("mgb"), roadster + v8 + R"(<observed feature="engine-prefix" value="other"/>)");
+  CHECK(feature(b, "engine").finding.p_type < 0.01);
 }
 
 TEST_CASE("An engine that the pack has never heard of is a later change, and no slip of the eye", "[life]") {
@@ -32,15 +34,11 @@ TEST_CASE("An engine that the pack has never heard of is a later change, and no 
   CHECK(feature(a, "engine").verdict == VerdictKind::later_change);
 }
 
-TEST_CASE("Amber lamps, which every late Minor had, say little of the market", "[life]") {
-  const auto a = assess_minor(R"(<observed feature="rear-lamps" value="amber"/><observed feature="flashers" value="amber"/><observed feature="sidelamps" value="large-amber"/>)");
-  CHECK(market_odds(pack("morris-minor"), a, "home") < 0.75);
-}
-
 TEST_CASE("A look that says only what it is not weighs less than one that names it", "[life]") {
   const auto some = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="not-four"/>)");
   const auto v8 = assess_lines(pack("mgb"), roadster + R"(<observed feature="engine" value="v8"/>)");
-  CHECK(feature(some, "engine").verdict == VerdictKind::later_change);
+  // Six cylinders are right for an MGC, which the look leaves open.
+  CHECK(feature(some, "engine").finding.p_type > feature(v8, "engine").finding.p_type);
   CHECK(feature(some, "engine").finding.there[2] < feature(v8, "engine").finding.there[2]);
 }
 
