@@ -1,11 +1,11 @@
 #include "base/file.hpp"
 
-#include <sys/stat.h>
+#include <fcntl.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <cerrno>
 #include <cstdint>
-#include <cstdlib>
 #include <fstream>
 #include <system_error>
 
@@ -55,21 +55,22 @@ namespace {
   throw FileError{path.string() + ": can't be written" + why, "check the folder, its rights and the space on the disk"};
 }
 
-/// A new file of a name that nobody could foresee, so that no link planted there is followed. With the rights that new files get.
-int open_beside(std::string& name) {
-  const int handle = ::mkstemp(name.data());
-  if (handle < 0) return handle;
-  const mode_t mask = ::umask(0);
-  ::umask(mask);
-  ::fchmod(handle, 0666 & ~mask);
+/// A new file with the rights that new files get; a file or a link that is there already is never opened, whoever put it there.
+int open_beside(const fs::path& path, fs::path& beside) {
+  static std::atomic<unsigned> count{0};
+  int handle = -1;
+  do {
+    beside = path.string() + "." + std::to_string(::getpid()) + "-" + std::to_string(count++) + ".part";
+    handle = ::open(beside.c_str(), O_CREAT | O_EXCL | O_NOFOLLOW | O_WRONLY | O_CLOEXEC, 0666);
+  } while (handle < 0 && errno == EEXIST);
   return handle;
 }
 
 }  // namespace
 
 void write_file(const fs::path& path, std::string_view content) {
-  std::string beside = path.string() + ".XXXXXX";
-  const int handle = open_beside(beside);
+  fs::path beside;
+  const int handle = open_beside(path, beside);
   if (handle < 0) throw FileError{path.string() + ": can't be written", "check the folder, its rights and the space on the disk"};
   std::size_t written = 0;
   while (written < content.size()) {
