@@ -20,29 +20,23 @@ void remove_quietly(const fs::path& file) {
   fs::remove(file.string() + "-journal", ignored);
 }
 
-/// Those that an entry of the book shows; others are left from a run that was killed, or were forgotten.
-std::set<std::string> photos_shown(const fs::path& book) {
-  const auto db = connect(book, SQLite::OPEN_READWRITE);
-  SQLite::Statement rows(*db, "SELECT DISTINCT name FROM change WHERE kind = 'photo' AND fields IS NOT NULL");
-  std::set<std::string> out;
-  while (rows.executeStep()) out.insert(rows.getColumn(0).getString());
-  return out;
-}
+/// Those that the history names; others are left from a run that was killed, or were forgotten.
+std::set<std::string> photos_named(const fs::path& book) { return photos_in_history(*connect(book, SQLite::OPEN_READWRITE)); }
 
 void copy_photos(const fs::path& from, const fs::path& to) {
   const PhotoFolder source(photos_of(from)), target(photos_of(to));
-  const std::set<std::string> shown = photos_shown(from);
+  const std::set<std::string> named = photos_named(from);
   for (const std::string& name : source.names()) {
-    if (shown.contains(name) && !target.wrong_with(name).empty()) target.keep(read_file(source.file(name)));
+    if (named.contains(name) && !target.wrong_with(name).empty()) target.keep(read_file(source.file(name)));
   }
 }
 
-/// An older copy's photos that this one shows no more: what was forgotten here is forgotten there.
+/// An older copy's photos that this one names no more: what was forgotten here is forgotten there.
 void drop_photos_beyond(const fs::path& book) {
   const PhotoFolder folder(photos_of(book));
-  const std::set<std::string> shown = photos_shown(book);
+  const std::set<std::string> named = photos_named(book);
   for (const std::string& name : folder.names()) {
-    if (is_sha256(name) && !shown.contains(name)) folder.remove(name);
+    if (is_sha256(name) && !named.contains(name)) folder.remove(name);
   }
 }
 

@@ -1,5 +1,6 @@
 #include <set>
 
+#include "base/personal.hpp"
 #include "book/keep.hpp"
 #include "book/photos.hpp"
 #include "book/sql.hpp"
@@ -10,20 +11,11 @@ namespace {
 
 /// The entry without what says who somebody is.
 std::optional<Fields> technical(const Entry& e) {
-  static const std::set<std::string> personal{"owner", "name", "reference", "note", "by"};
-  if (e.kind == "photo" || (e.kind == "about" && personal.count(e.name) != 0)) return std::nullopt;
+  if (e.kind == "photo" || (e.kind == "about" && is_personal_about(e.name))) return std::nullopt;
   if (!e.fields) return e.fields;
   Fields kept = *e.fields;
-  for (const char* free_text : {"note", "by", "photo"}) kept.erase(free_text);
+  std::erase_if(kept, [](const auto& field) { return is_personal(field.first); });
   return kept;
-}
-
-std::set<std::string> photos_used(SQLite::Database& db, const char* condition, std::int64_t job) {
-  std::set<std::string> out;
-  SQLite::Statement rows(db, std::string("SELECT DISTINCT name FROM change WHERE kind = 'photo' AND fields IS NOT NULL AND job ") + condition + " ?");
-  rows.bind(1, job);
-  while (rows.executeStep()) out.insert(rows.getColumn(0).getString());
-  return out;
 }
 
 std::size_t forget_changes(SQLite::Database& db, std::int64_t job, const std::string& job_uid) {
@@ -74,8 +66,8 @@ Forgotten forget_job(Book& book, std::int64_t job, const std::function<void(Stor
   const std::string uid = book.job(job).uid;
   std::set<std::string> photos;
   writing(db, book.path(), [&] {
-    photos = photos_used(db, "=", job);
-    for (const std::string& kept : photos_used(db, "<>", job)) photos.erase(kept);
+    photos = photos_in_history(db, "job = " + std::to_string(job));
+    for (const std::string& kept : photos_in_history(db, "job <> " + std::to_string(job))) photos.erase(kept);
     out.changes = forget_changes(db, job, uid);
     out.assessments = forget_assessments(db, job, clean);
     SQLite::Statement settled(db, "DELETE FROM conflict WHERE job = ?");

@@ -157,9 +157,10 @@ class Merger {
 std::set<std::string> photos_named(SQLite::Database& ours, SQLite::Database& theirs) {
   std::set<std::string> out;
   SQLite::Statement shown(theirs, "SELECT DISTINCT e.name, c.uid FROM entry e JOIN change c ON c.id = e.change WHERE e.kind = 'photo' AND c.fields IS NOT NULL");
+  SQLite::Statement forgotten(ours, "SELECT 1 FROM change WHERE uid = ? AND forgotten = 1");
   while (shown.executeStep()) {
     const std::string name = shown.getColumn(0).getString();
-    SQLite::Statement forgotten(ours, "SELECT 1 FROM change WHERE uid = ? AND forgotten = 1");
+    forgotten.reset();
     forgotten.bind(1, shown.getColumn(1).getString());
     if (is_sha256(name) && !forgotten.executeStep()) out.insert(name);
   }

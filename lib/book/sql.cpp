@@ -173,6 +173,13 @@ std::int64_t vehicle_of(SQLite::Database& db, std::int64_t job) {
   return find.getColumn(0).getInt64();
 }
 
+std::set<std::string> photos_in_history(SQLite::Database& db, const std::string& which) {
+  std::set<std::string> out;
+  SQLite::Statement rows(db, "SELECT DISTINCT name FROM change WHERE kind = 'photo' AND fields IS NOT NULL AND " + which);
+  while (rows.executeStep()) out.insert(rows.getColumn(0).getString());
+  return out;
+}
+
 std::unique_ptr<SQLite::Database> connect(const std::filesystem::path& path, int flags) {
   // Thirty seconds for another writer to finish: each of ours takes milliseconds.
   auto db = std::make_unique<SQLite::Database>(path.string(), flags, 30'000);

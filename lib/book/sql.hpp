@@ -4,6 +4,7 @@
 #include <SQLiteCpp/VariadicBind.h>
 
 #include <filesystem>
+#include <set>
 #include <utility>
 
 #include "book/book.hpp"
@@ -53,6 +54,9 @@ Entry entry_of(SQLite::Statement& row);
 inline constexpr const char* entry_columns = "c.id, c.kind, c.name, c.fields, c.at, c.by, c.forgotten, c.uid";
 StoredAssessment assessment_of(SQLite::Statement& row);
 inline constexpr const char* assessment_columns = "id, uid, job, at, by, family, pack_version, pack_digest, engine, settings, inspection, result";
+
+/// The photos that the history names, forgotten ones apart. `which`: a condition on its column `job`.
+std::set<std::string> photos_in_history(SQLite::Database& db, const std::string& which = "1");
 
 /// Makes `change` what holds now of its key: entry, the columns of job, notes and numbers. Inside a transaction.
 void make_current(SQLite::Database& db, std::int64_t job, const Entry& entry);

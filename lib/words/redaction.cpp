@@ -1,17 +1,11 @@
 #include "words/redaction.hpp"
 
 #include <algorithm>
-#include <array>
 #include <vector>
 
 namespace exworks {
 
 namespace {
-
-template <std::size_t N>
-bool is_one_of(std::string_view name, const std::array<std::string_view, N>& names) {
-  return std::find(names.begin(), names.end(), name) != names.end();
-}
 
 /// Where each character begins (UTF-8).
 std::vector<std::size_t> characters(const std::string& text) {
@@ -29,10 +23,6 @@ std::string withheld_number(const std::string& number) {
   const std::size_t kept = std::min<std::size_t>(3, begins.size() / 3);
   return number.substr(0, kept < begins.size() ? begins[kept] : 0) + "…";
 }
-
-bool is_personal(std::string_view field) { return is_one_of(field, std::array<std::string_view, 4>{"note", "by", "photo", "file"}); }
-
-bool is_personal_about(std::string_view name) { return is_one_of(name, std::array<std::string_view, 5>{"owner", "name", "reference", "note", "by"}); }
 
 void redact(Assessment& a, Inspection& in) {
   in.by.clear();

@@ -3,6 +3,7 @@
 #include <set>
 
 #include "base/sha256.hpp"
+#include "base/personal.hpp"
 #include "base/text.hpp"
 #include "record/inspection_reader.hpp"
 #include "words/redaction.hpp"

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/file.hpp"
+#include "base/personal.hpp"
 #include "base/text.hpp"
 #include "report/render/page.hpp"
 #include "words/redaction.hpp"
