@@ -36,8 +36,7 @@ Json facts_of(const Tables& t, const FeatureVerdict& v, Citations& cited) {
 /// With the month since which it was possible.
 Json change_of(const Tables& t, const FeatureVerdict& v) {
   Json out = json_later_change(t, v);
-  const auto change = v.known_change();
-  if (change && t.changes[*change].from && !t.changes[*change].from->open) out["from"] = to_iso(t.changes[*change].from->first);
+  if (Json from = json_possible_from(t, v); !from.is_null()) out["from"] = std::move(from);
   return out;
 }
 

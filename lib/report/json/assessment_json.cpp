@@ -50,6 +50,12 @@ Json json_later_change(const Tables& t, const FeatureVerdict& f) {
   return {{"id", c.id}, {"name", c.name}, {"reversible", word(c.reversible)}, {"hours", c.hours}, {"spot", c.spot}};
 }
 
+Json json_possible_from(const Tables& t, const FeatureVerdict& f) {
+  const auto change = f.known_change();
+  if (!change || !t.changes[*change].from || t.changes[*change].from->open) return nullptr;
+  return to_iso(t.changes[*change].from->first);
+}
+
 Json json_donor(const FeatureVerdict& f) {
   const DonorDates* donor = f.donor();
   if (donor == nullptr) return nullptr;

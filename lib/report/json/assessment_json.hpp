@@ -23,5 +23,7 @@ nlohmann::ordered_json json_caution(const CautionInfo& caution);
 /// Null when nothing of the pack explains it.
 nlohmann::ordered_json json_later_change(const Tables& tables, const FeatureVerdict& feature);
 nlohmann::ordered_json json_donor(const FeatureVerdict& feature);
+/// The month since which the known change was possible.
+nlohmann::ordered_json json_possible_from(const Tables& tables, const FeatureVerdict& feature);
 
 }  // namespace exworks

@@ -40,10 +40,7 @@ Json changes_of(const ReportInput& in) {
     const FeatureVerdict& f = in.assessment.features[group.front()];
     Json features = Json::array();
     for (std::size_t i : group) features.push_back(in.tables.features[in.assessment.features[i].finding.feature].id);
-    Json one = {{"name", group_name(in.tables, in.assessment, group)}, {"features", std::move(features)}, {"reversible", word(f.reversible)}, {"hours", f.hours > 0 ? Json(f.hours) : Json(nullptr)}, {"possible_from", nullptr}, {"donor", nullptr}};
-    const auto change = f.known_change();
-    if (change && in.tables.changes[*change].from && !in.tables.changes[*change].from->open) one["possible_from"] = to_iso(in.tables.changes[*change].from->first);
-    if (const DonorDates* donor = f.donor()) one["donor"] = {{"from", to_iso(donor->from)}, {"to", to_iso(donor->to)}};
+    Json one = {{"name", group_name(in.tables, in.assessment, group)}, {"features", std::move(features)}, {"reversible", word(f.reversible)}, {"hours", f.hours > 0 ? Json(f.hours) : Json(nullptr)}, {"possible_from", json_possible_from(in.tables, f)}, {"donor", json_donor(f)}};
     out.push_back(std::move(one));
   }
   return out;
