@@ -11,6 +11,7 @@
 #include "command.hpp"
 #include "record/inspection_reader.hpp"
 #include "report/render/page.hpp"
+#include "user_folder.hpp"
 
 namespace exworks::cli {
 
@@ -24,12 +25,10 @@ std::string installed_rules() {
   return fs::weakly_canonical(self.parent_path() / EXWORKS_RULES).string();
 }
 
-/// $XDG_DATA_HOME/exworks/rules, else ~/.local/share/exworks/rules; "" when neither variable is set.
+/// "" when the user has no folder of data.
 fs::path private_rules() {
-  const char* data = std::getenv("XDG_DATA_HOME");
-  if (data != nullptr && *data == '/') return fs::path(data) / "exworks/rules";
-  const char* home = std::getenv("HOME");
-  return home != nullptr && *home != '\0' ? fs::path(home) / ".local/share/exworks/rules" : fs::path();
+  const auto data = user_folder("XDG_DATA_HOME", ".local/share");
+  return data ? *data / "exworks/rules" : fs::path();
 }
 
 }  // namespace

@@ -4,16 +4,15 @@
 #include <spdlog/sinks/stdout_sinks.h>
 #include <spdlog/spdlog.h>
 
-#include <array>
 #include <cstdlib>
 
 #include "command.hpp"
+#include "user_folder.hpp"
 
 namespace exworks::cli {
 
 namespace {
 
-constexpr std::array<std::string_view, 5> level_words{"debug", "info", "warning", "error", "off"};
 constexpr std::size_t largest_file = 1024 * 1024, files_kept = 3;
 
 struct Log {
@@ -53,9 +52,7 @@ LogOptions with_environment(LogOptions options) {
 
 LogLevel level_of(const LogOptions& options) {
   if (options.level.empty()) return options.usual;
-  for (std::size_t i = 0; i < level_words.size(); ++i) {
-    if (level_words[i] == options.level) return static_cast<LogLevel>(i);
-  }
+  if (const auto level = from_word<LogLevel>(options.level)) return *level;
   throw BadUsage{"$EXWORKS_LOG says '" + options.level + "'; write debug, info, warning, error or off, and ',json' after it for lines of JSON"};
 }
 
@@ -95,10 +92,7 @@ std::string fields_as_json(std::initializer_list<LogField> fields) {
 }  // namespace
 
 std::string log_file() {
-  const char* state = std::getenv("XDG_STATE_HOME");
-  if (state != nullptr && *state == '/') return std::string(state) + "/exworks/serve.log";
-  const char* home = std::getenv("HOME");
-  return std::string(home != nullptr ? home : "") + "/.local/state/exworks/serve.log";
+  return (user_folder("XDG_STATE_HOME", ".local/state").value_or("/.local/state") / "exworks/serve.log").string();
 }
 
 void open_log(const LogOptions& of_command) {

@@ -7,11 +7,22 @@
 #include <string_view>
 #include <variant>
 
+#include "base/spelling.hpp"
+
 /// What a long run notes of itself: what was asked, how long it took, what was refused and why. Never what a vehicle or a person is
 /// called, its numbers or its marks: the type lets nothing in but words of this source and figures.
 namespace exworks::cli {
 
 enum class LogLevel { debug, info, warning, error, off };
+
+}  // namespace exworks::cli
+
+template <>
+struct exworks::Spelling<exworks::cli::LogLevel> {
+  static constexpr std::string_view words[] = {"debug", "info", "warning", "error", "off"};
+};
+
+namespace exworks::cli {
 
 /// Text that stands in the source: the compiler refuses any that is made while the program runs.
 class Word {

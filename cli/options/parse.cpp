@@ -67,7 +67,7 @@ CLI::Validator within(double least, double most) {
 
 void add_log_options(CLI::App& verb, LogOptions& options) {
   verb.add_option("--log-level", options.level, "how much is noted of the run itself (never of a vehicle or a person): debug, info, warning, error or off; without it $EXWORKS_LOG")
-      ->check(CLI::IsMember({"debug", "info", "warning", "error", "off"}));
+      ->check(CLI::IsMember(std::vector<std::string>(std::begin(Spelling<LogLevel>::words), std::end(Spelling<LogLevel>::words))));
   verb.add_flag("--log-json", options.json, "a line of JSON for each note");
 }
 void add_redact_option(CLI::App& verb, BookOptions& options) { verb.add_flag("--redact", options.redact, "leave out the owner, names, notes and all but the beginning of numbers"); }

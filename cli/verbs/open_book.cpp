@@ -8,24 +8,15 @@
 
 #include "base/file.hpp"
 #include "base/text.hpp"
+#include "user_folder.hpp"
 #include "workshop/jobs.hpp"
 
 namespace exworks::cli {
 
-namespace {
-
-std::string environment(const char* name) {
-  const char* value = std::getenv(name);
-  return value == nullptr ? "" : value;
-}
-
-}  // namespace
-
 std::string book_path(const BookOptions& options) {
   if (!options.book.empty()) return options.book;
-  if (const std::string book = environment("EXWORKS_BOOK"); !book.empty()) return book;
-  if (const std::string data = environment("XDG_DATA_HOME"); !data.empty() && data.front() == '/') return data + "/exworks/book.db";
-  return environment("HOME") + "/.local/share/exworks/book.db";
+  if (const char* book = std::getenv("EXWORKS_BOOK"); book != nullptr && *book != '\0') return book;
+  return (user_folder("XDG_DATA_HOME", ".local/share").value_or("/.local/share") / "exworks/book.db").string();
 }
 
 Book open_book(const BookOptions& options) { return Book(book_path(options), system_environment()); }
