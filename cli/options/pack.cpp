@@ -110,6 +110,17 @@ void add_to_table(CLI::App& group, Action& action) {
   calls(*verb, options, action);
 }
 
+void add_upgrade(CLI::App& group, Action& action) {
+  auto* verb = group.add_subcommand("upgrade", "Rewrite a pack of format 1 in format 2, in place");
+  auto options = std::make_shared<PackUpgradeArguments>();
+  verb->add_option("FOLDER", options->folder, "the pack's folder")->required();
+  add_rules_option(*verb, options->rules);
+  add_json_option(*verb, options->json);
+  add_footer(*verb, "Comments and all else stay as they are; what means nothing any more (slip, and the rates of looks of format 1) is dropped and named.\n"
+                    "Example: exworks pack upgrade rules/my-van\n");
+  calls(*verb, options, action);
+}
+
 void add_new(CLI::App& group, Action& action) {
   auto* verb = group.add_subcommand("new", "Begin a pack: a small valid one with comments that say what to write where");
   auto options = std::make_shared<PackNewArguments>();
@@ -143,7 +154,7 @@ void add_pack(CLI::App& app, Action& action) {
   auto* group = app.add_subcommand("pack", "Read, check and test rule packs");
   group->require_subcommand(1);
   add_footer(*group, "Example: exworks pack show aldermoor-carrier\n");
-  for (const auto add : {add_check, add_test, add_show, add_coverage, add_explain, add_timeline, add_from_table, add_to_table, add_new, add_diff}) add(*group, action);
+  for (const auto add : {add_check, add_test, add_show, add_coverage, add_explain, add_timeline, add_from_table, add_to_table, add_upgrade, add_new, add_diff}) add(*group, action);
 }
 
 }  // namespace exworks::cli

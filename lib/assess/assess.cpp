@@ -101,7 +101,7 @@ Assessment judge(const Tables& t, const Inspection& in, const Settings& settings
   a.documents = judge_documents(documents, posterior.build);
   if (settings.readings) a.readings = judge_readings(t, in, e, posterior, a.claims, settings);
   if (settings.hinges) {
-    const Hinges hinges = find_hinges(t, e, posterior, findings, a.variants.front(), a.features, settings);
+    const Hinges hinges = find_hinges(t, posterior, findings, a.variants.front(), a.features, settings);
     a.hinges_on = hinges.build;
     for (std::size_t f = 0; f < a.features.size(); ++f) a.features[f].hinges_on = hinges.features[f];
   }

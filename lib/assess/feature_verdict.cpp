@@ -16,12 +16,7 @@ struct WeighedFact {
 /// The facts that bind in the builds that remain, heaviest first.
 std::vector<WeighedFact> binding_facts(const VerdictInputs& in, std::size_t feature) {
   const FeatureInfo& f = in.tables.features[feature];
-  std::vector<double> by_column(f.columns.size(), 0.0);
-  for (const Branch& b : in.posterior.branches) {
-    for (std::size_t c = 0; c < in.tables.cells(); ++c) {
-      if (b.cell_mass[c] > 0) by_column[b.column(in.tables, feature, c)] += b.cell_mass[c];
-    }
-  }
+  const std::vector<double> by_column = in.posterior.column_mass(in.tables, feature);
   std::vector<double> weight(f.facts.size(), 0.0);
   for (std::size_t c = 0; c < by_column.size(); ++c) {
     for (std::size_t fact : f.columns[c].facts) weight[fact] += by_column[c];
@@ -67,8 +62,7 @@ class FeatureJudge {
   bool likely_as_built() const { return x_.p_type >= 0.5; }
 
   void decide() {
-    if (x_.p_type_spoken >= in_.settings.original_from) out_.verdict = VerdictKind::original;
-    else if (x_.p_later_spoken >= 1 - in_.settings.later_to) out_.verdict = VerdictKind::later_change;
+    out_.verdict = verdict_by_odds(in_.tables, x_, seen_, in_.settings);
     bool any = false, all_memory = true;
     for (const WeighedFact& w : facts_) {
       if (f_.facts[w.fact].fitted != Fitted::standard && f_.facts[w.fact].value != seen_.value) continue;
@@ -156,7 +150,7 @@ class FeatureJudge {
     Reason& r = out_.reason;
     const std::optional<std::size_t> own = own_fact();
     if (x_.silent()) {
-      r.kind = ReasonKind::silent;
+      r.kind = out_.verdict == VerdictKind::later_change ? ReasonKind::of_no_build : ReasonKind::silent;
     } else if (out_.verdict == VerdictKind::original || (r.memory_alone && own && likely_as_built())) {
       r.kind = own ? ReasonKind::as_built : f_.of_number ? ReasonKind::in_range : ReasonKind::left_without;
       r.fact = own;
@@ -247,6 +241,16 @@ const DonorDates* FeatureVerdict::donor() const {
     if (e.donor) return &*e.donor;
   }
   return nullptr;
+}
+
+VerdictKind verdict_by_odds(const Tables& tables, const FeatureFinding& finding, const Seen& seen, const Settings& settings) {
+  if (finding.silent()) {
+    const std::vector<double>& volume = tables.features[finding.feature].volume;
+    const bool foreign = std::all_of(seen.left_open.begin(), seen.left_open.end(), [&](std::size_t v) { return v >= volume.size() || volume[v] <= 0; });
+    return foreign && finding.p_type <= settings.later_to ? VerdictKind::later_change : VerdictKind::uncertain;
+  }
+  const double type = finding.type_where_spoken();
+  return type >= settings.original_from ? VerdictKind::original : type <= settings.later_to ? VerdictKind::later_change : VerdictKind::uncertain;
 }
 
 FeatureVerdict judge_feature(const VerdictInputs& inputs, const FeatureFinding& finding) {

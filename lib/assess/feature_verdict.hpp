@@ -42,6 +42,7 @@ enum class ReasonKind {
   in_range,           ///< the serial lies in a range of such vehicles
   left_without,       ///< such vehicles left the works without it
   changed,            ///< not of the build that leads, which had `instead`; `explanations`, or `fact`: where else the works fitted it
+  of_no_build,        ///< the pack is silent for most, but no vehicle of the family left the works with it
   partly_silent,      ///< the pack is silent for part of the builds that remain
   comes_and_goes,     ///< optional when new (`fact`), and bolts on and off
   often_changed,      ///< says little: changed so easily and so often
@@ -102,6 +103,10 @@ struct VerdictInputs {
   const std::vector<CodeVerdict>& codes;
   const Settings& settings;
 };
+
+/// By the odds alone, of the builds of which the pack speaks. Where it is silent for most, nothing follows but that a kind which no vehicle
+/// of the family left the works with came later.
+VerdictKind verdict_by_odds(const Tables& tables, const FeatureFinding& finding, const Seen& seen, const Settings& settings);
 
 FeatureVerdict judge_feature(const VerdictInputs& inputs, const FeatureFinding& finding);
 

@@ -83,12 +83,12 @@ std::vector<Reading> judge_readings(const Tables& t, const Inspection& in, const
   return out;
 }
 
-Hinges find_hinges(const Tables& t, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, const Odds& leader,
+Hinges find_hinges(const Tables& t, const Posterior& posterior, const std::vector<FeatureFinding>& findings, const Odds& leader,
                    const std::vector<FeatureVerdict>& verdicts, const Settings& settings) {
   Hinges out;
   out.features.resize(verdicts.size());
   if (findings.size() < 2) return out;
-  const std::vector<LeftOut> without = leave_each_out(t, evidence, posterior, findings);
+  const std::vector<LeftOut> without = leave_each_out(t, posterior, findings);
   std::vector<Hinge> of_build;
   std::vector<std::vector<Hinge>> of_verdict(verdicts.size());
   for (std::size_t f = 0; f < findings.size(); ++f) {
@@ -102,7 +102,7 @@ Hinges find_hinges(const Tables& t, const Evidence& evidence, const Posterior& p
       const auto at = std::find_if(findings.begin(), findings.end(), [&](const FeatureFinding& x) { return x.feature == verdict.finding.feature; });
       const auto g = static_cast<std::size_t>(at - findings.begin());
       const bool original = verdict.verdict == VerdictKind::original;
-      const double now = original ? rest.type[g] : rest.later[g];
+      const double now = (original ? rest.type[g] : rest.later[g]) / (rest.type[g] + rest.later[g]);
       if (now < (original ? settings.original_from : 1 - settings.later_to)) of_verdict[i].push_back({feature, 1 - now});
     }
   }

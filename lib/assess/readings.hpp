@@ -13,7 +13,7 @@ struct Hinges {
   std::vector<std::size_t> build;                  ///< features without which the leading variant no longer leads
   std::vector<std::vector<std::size_t>> features;  ///< [verdict]: those without which a firm verdict is no longer firm
 };
-Hinges find_hinges(const Tables& tables, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings, const Odds& leader,
+Hinges find_hinges(const Tables& tables, const Posterior& posterior, const std::vector<FeatureFinding>& findings, const Odds& leader,
                    const std::vector<FeatureVerdict>& verdicts, const Settings& settings);
 
 }  // namespace exworks

@@ -83,7 +83,6 @@ std::vector<Said> said_of(const Pack& pack, const Feature& f) {
           {"tool", f.tool},
           {"unit", f.unit},
           {"share changed by itself", if_given(f.altered)},
-          {"slips of a sure inspector", if_given(f.slip)},
           {"vehicles that have it", scope_words(axes_of(pack), f.applies)},
           {"what the others show", f.elsewhere && *f.elsewhere < f.values.size() ? f.values[*f.elsewhere].name : ""}};
 }

@@ -53,9 +53,10 @@ struct Spelling<DocumentKind> {
 
 struct Observation {
   std::string feature;
-  std::string value;               ///< a value's id, "other", or "" when there is a measure or a state
+  std::string value;               ///< ids of a value, of several that were left open, or of a named group; "other"; "" when there is something else
+  std::string is_not;              ///< ids of the values that it is not; "" when there is something else
   std::optional<LookState> state;
-  std::optional<double> measure;
+  std::optional<double> measure, measure_to;  ///< one figure, or from and to
   std::string unit;
   HowSeen how = HowSeen::seen;
   HowSure sure = HowSure::sure;
@@ -119,6 +120,7 @@ struct Inspection {
   std::string file, family, by;
   std::optional<Edge> date;
   std::string vehicle, reference, note;
+  std::string country;             ///< where the vehicle stands: a code of ISO 3166-1 as the packs' markets use it; "" when not said
   std::vector<Claim> claims;
   std::vector<Document> documents;
   std::vector<NumberSeen> numbers;

@@ -7,16 +7,32 @@ namespace exworks {
 
 namespace {
 
+/// One figure, or two with ".." between: it lies somewhere between them.
+void read_measure(const Element& e, Observation& o, Diagnostics& d) {
+  const auto text = e.attribute("measure");
+  if (!text) return;
+  const std::size_t dots = text->find("..");
+  const auto figure = [&](const std::string& words) {
+    const auto x = parse_number(words);
+    if (!x || *x < -1e9 || *x > 1e9) d.error(e.place("measure"), "'" + words + "' is no measure", "write it like 850, or 850..950 where it lies between the two");
+    return x;
+  };
+  o.measure = figure(text->substr(0, dots));
+  if (dots != std::string::npos) o.measure_to = figure(text->substr(dots + 2));
+  if (o.measure && o.measure_to && *o.measure_to < *o.measure) d.error(e.place("measure"), "the measure ends before it begins", "write the smaller figure first");
+}
+
 Observation read_observed(const Element& e, Diagnostics& d) {
-  const Attributes a(e, d, {"feature", "value", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark", "confirmed"});
+  const Attributes a(e, d, {"feature", "value", "not", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark", "confirmed"});
   Observation o;
   o.place = e.place();
   o.feature = a.text("feature");
   o.feature_place = e.place("feature");
   o.value = a.text_or("value", "");
-  o.value_place = e.place(a.has("measure") ? "measure" : "value");
+  o.is_not = a.text_or("not", "");
+  o.value_place = e.place(a.has("measure") ? "measure" : a.has("not") ? "not" : "value");
   o.state = a.one_of<LookState>("state");
-  o.measure = a.number("measure", -1e9, 1e9);
+  read_measure(e, o, d);
   o.unit = a.choice("unit", {"mm", "in", "cc", "l", "cu-in", "kg", "lb", "V", "none"}, "");
   o.unit_place = e.place("unit");
   o.how = a.one_of("how", o.measure ? HowSeen::measured : HowSeen::seen);
@@ -26,10 +42,10 @@ Observation read_observed(const Element& e, Diagnostics& d) {
   o.wear = a.one_of<Wear>("wear");
   o.mark = a.one_of<MakersMark>("mark");
   o.confirmed = a.one_of<Confirmed>("confirmed");
-  const int given = (a.has("value") ? 1 : 0) + (a.has("state") ? 1 : 0) + (a.has("measure") ? 1 : 0);
+  const int given = (a.has("value") ? 1 : 0) + (a.has("not") ? 1 : 0) + (a.has("state") ? 1 : 0) + (a.has("measure") ? 1 : 0);
   if (given != 1) {
-    d.error(o.place, given == 0 ? "nothing is said of feature '" + o.feature + "'" : "feature '" + o.feature + "' has more than one of value, state and measure",
-            "give one: value=\"...\", measure=\"...\" with unit=\"...\", or state=\"not-seen\"");
+    d.error(o.place, given == 0 ? "nothing is said of feature '" + o.feature + "'" : "feature '" + o.feature + "' has more than one of value, not, state and measure",
+            "give one: value=\"...\", not=\"...\", measure=\"...\" with unit=\"...\", or state=\"not-seen\"");
   }
   if (o.measure && !a.has("unit")) d.error(e.place("measure"), "a measure needs its unit", "write unit=\"mm\", \"in\", \"cc\", \"cu-in\" ...");
   return o;
@@ -128,9 +144,10 @@ ClassificationAnswer read_answer(const Element& e, Diagnostics& d) {
 }
 
 void read_vehicle(const Element& e, Inspection& i, Diagnostics& d) {
-  const Attributes a(e, d, {"name", "reference"});
+  const Attributes a(e, d, {"name", "reference", "country"});
   i.vehicle = a.text_or("name", "");
   i.reference = a.text_or("reference", "");
+  i.country = a.text_or("country", "");
   for (const Element& child : e.children()) {
     if (child.name() == "note") i.note += (i.note.empty() ? "" : " ") + child.text();
     else unknown_element(child, {"note"}, d);
@@ -149,8 +166,8 @@ std::optional<Inspection> read_inspection(std::string text, const std::string& f
   }
   const Attributes a(*root, d, {"format", "family", "date", "by"});
   const std::string format = a.text("format");
-  if (format != std::to_string(inspection_format)) {
-    if (!format.empty()) d.error(root->place("format"), "the file has format '" + format + "'; this program reads format " + std::to_string(inspection_format), "update the program");
+  if (format != "1" && format != std::to_string(inspection_format)) {
+    if (!format.empty()) d.error(root->place("format"), "the file has format '" + format + "'; this program reads formats 1 and " + std::to_string(inspection_format), "update the program");
     return std::nullopt;
   }
   Inspection i;

@@ -5,6 +5,7 @@
 
 #include "base/parallel.hpp"
 #include "engine/infer/lookahead.hpp"
+#include "assess/feature_verdict.hpp"
 #include "assess/marginals.hpp"
 #include "study/draws.hpp"
 
@@ -65,9 +66,11 @@ Outcome assess_one(const Tables& t, const World& world, std::uint64_t seed, doub
       weight += t.features[f.feature].weight;
       built += truth ? t.features[f.feature].weight : 0;
     }
-    if (f.p_type_spoken >= settings.original_from) ++out.originals, out.right_originals += truth ? 1 : 0;
-    else if (f.p_later_spoken >= 1 - settings.later_to) ++out.laters, out.right_laters += truth ? 0 : 1;
-    else ++out.uncertain;
+    switch (verdict_by_odds(t, f, v.evidence.seen[f.seen], settings)) {
+      case VerdictKind::original: ++out.originals, out.right_originals += truth ? 1 : 0; break;
+      case VerdictKind::later_change: ++out.laters, out.right_laters += truth ? 0 : 1; break;
+      case VerdictKind::uncertain: ++out.uncertain; break;
+    }
   }
   if (weight > 0) {
     const Score score = originality_score(t, p, findings);
@@ -137,7 +140,7 @@ TrialResult run_world(const Tables& tables, const World& world, std::size_t n, s
 Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage) {
   Trial trial{tables.family, n, seed, {}, {}};
   trial.right = run_world(tables, right_world, n, seed, coverage);
-  trial.wrong = run_world(tables, wrong_world, n, seed, coverage);
+  trial.wrong = run_world(tables, worlds[7].world, n, seed, coverage);
   return trial;
 }
 

@@ -25,6 +25,7 @@ class Sentence {
     switch (r_.kind) {
       case ReasonKind::silent: return "The pack is silent here for the vehicles that fit, so nothing follows from it.";
       case ReasonKind::changed: return changed();
+      case ReasonKind::of_no_build: return of_no_build();
       default: return plain() + (r_.memory_alone && v_.verdict == VerdictKind::uncertain ? " The only ground for it is memory, so it stays open." : "");
     }
   }
@@ -44,6 +45,7 @@ class Sentence {
       case ReasonKind::slip_likelier: return "Not the kind that the works fitted (" + instead() + "); a slip of the eye is likelier than a change, so look again.";
       case ReasonKind::slip_possible: return "Not the kind that the works fitted (" + instead() + "), but a slip of the eye or an odd vehicle is not ruled out.";
       case ReasonKind::silent:
+      case ReasonKind::of_no_build:
       case ReasonKind::changed: break;
     }
     return {};
@@ -62,6 +64,12 @@ class Sentence {
     if (!r_.explanations.empty()) return text;
     if (fact_ != nullptr) return text + " It was " + fitted_words(*fact_) + scope_and_period(t_.axes, *fact_) + ".";
     return v_.value == f_.other() ? text + " It is none of the kinds that the pack knows." : text;
+  }
+
+  std::string of_no_build() const {
+    std::string text = "The pack doesn't say what the vehicles that fit left the works with, but none of the family left them with this.";
+    for (const Explanation& e : r_.explanations) text += explanation(e);
+    return text;
   }
 
   std::string explanation(const Explanation& e) const {

@@ -66,15 +66,22 @@ std::string Attributes::id(bool free_case) const {
   return *value;
 }
 
+std::optional<double> parse_number(std::string_view text) {
+  double x = 0;
+  const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), x);
+  if (code != std::errc{} || end != text.data() + text.size() || !std::isfinite(x)) return std::nullopt;
+  return x;
+}
+
 std::optional<double> Attributes::number(std::string_view name, double low, double high) const {
   const auto value = element_.attribute(name);
   if (!value) return std::nullopt;
-  double x = 0;
-  const auto [end, code] = std::from_chars(value->data(), value->data() + value->size(), x);
-  if (code != std::errc{} || end != value->data() + value->size() || !std::isfinite(x)) {
+  const std::optional<double> parsed = parse_number(*value);
+  if (!parsed) {
     diagnostics_.error(element_.place(name), "'" + *value + "' is no number", "write it like 0.25");
     return std::nullopt;
   }
+  const double x = *parsed;
   if (x < low || x > high) {
     diagnostics_.error(element_.place(name), "'" + std::string(name) + "' is " + *value, "it lies between " + shown(low) + " and " + shown(high));
     return std::nullopt;

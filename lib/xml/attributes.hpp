@@ -59,6 +59,9 @@ class Attributes {
   Diagnostics& diagnostics_;
 };
 
+/// A decimal number, and nothing but it; nothing for any other text.
+std::optional<double> parse_number(std::string_view text);
+
 /// Reports an element that has no business where it stands, with the nearest that has.
 void unknown_element(const Element& element, const std::vector<std::string>& known, Diagnostics& diagnostics);
 

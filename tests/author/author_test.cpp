@@ -2,6 +2,7 @@
 #include "author/fact_table.hpp"
 #include "author/new_pack.hpp"
 #include "author/pack_diff.hpp"
+#include "author/upgrade.hpp"
 #include "base/file.hpp"
 #include "support.hpp"
 
@@ -157,4 +158,27 @@ TEST_CASE("What an inspector or a workshop would do otherwise is a difference to
   std::string renamed = text;
   for (std::size_t at = renamed.find("BOOK"); at != std::string::npos; at = renamed.find("BOOK")) renamed.replace(at, 4, "s1");
   CHECK(pack_differences(pack_of(text), pack_of(renamed)).empty());
+}
+
+TEST_CASE("A file of format 1 is rewritten in place: what means nothing any more goes, comments stay", "[author][upgrade]") {
+  const Upgraded out = upgraded_pack_file(R"(<?xml version="1.0"?>
+<!-- <feature id="old" slip="0.5"> format="1" -->
+<pack format='1' id="van">
+  <rates sure="0.02" altered="0.05" look-alike="0.1" source="trade"/>
+  <feature id="lamps" slip="0.001" name="slip=&quot;1&quot;"><value id="a" name="A > B" /></feature>
+</pack>
+)");
+  CHECK(out.rewritten);
+  CHECK(out.dropped == std::vector<std::string>{R"(sure="0.02")", R"(look-alike="0.1")", R"(slip="0.001")"});
+  CHECK(out.text == R"(<?xml version="1.0"?>
+<!-- <feature id="old" slip="0.5"> format="1" -->
+<pack format='2' id="van">
+  <rates altered="0.05" source="trade"/>
+  <feature id="lamps" name="slip=&quot;1&quot;"><value id="a" name="A > B" /></feature>
+</pack>
+)");
+  CHECK(upgraded_pack_file(out.text).text == out.text);
+  CHECK_FALSE(upgraded_pack_file(out.text).rewritten);
+  const std::string inspection = "<inspection format=\"1\"><observed feature=\"lamps\" value=\"a\"/></inspection>";
+  CHECK(upgraded_pack_file(inspection).text == inspection);
 }

@@ -19,7 +19,7 @@ Scope of(const Members& generations, const Members& markets = {}) {
 }
 
 Fact fact(std::size_t value, const Scope& scope, std::optional<Window> from = {}, std::optional<Window> to = {}) {
-  return {value, scope, from, to, "standard", {}, false};
+  return {value, scope, from, to};
 }
 
 void add_axes(SmallPack& pack) {
@@ -56,15 +56,21 @@ void add_assemblies(SmallPack& pack) {
 void add_features(SmallPack& pack) {
   const Window winter_1958{month(1958, 9), month(1959, 2)}, january_1953{month(1953, 1), month(1953, 1)};
   const Window year_1955{month(1955, 1), month(1955, 12)}, year_1956{month(1956, 1), month(1956, 12)};
-  Feature headlamps{2, {}, {}, 0, 6, {}, {}, {}, {{1, of(s1_s2), year_1955, 1}}};
+  Feature headlamps{.values = 2, .assembly = 0, .weight = 6};
+  headlamps.changes = {{1, of(s1_s2), year_1955, 1}};
   headlamps.facts = {fact(0, of(s1_s2, not_northland), {}, winter_1958), fact(1, of(s1_s2, not_northland), winter_1958),
                      fact(0, of(s1, northland), {}, january_1953), fact(1, of(s1_s2, northland), january_1953), fact(1, of(s3))};
-  Feature rear_lamps{
-      3, {}, {}, {}, 3, 0.12, {}, {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))}, {{1, of(s1), year_1956, 4}}};
-  Feature starter{2, {}, {}, {}, 2, 0.06, {}, {fact(0, of(s1)), fact(1, of(s2_s3))}, {}};
-  Feature lever{2, {}, {}, 1, 2, {}, {}, {fact(0, of(s1_s2)), fact(1, of(s3))}, {}};
-  Feature synchromesh{2, {{0, 1}, {1, 0}}, {}, 1, 4, {}, {}, {fact(0, of(s1)), fact(1, of(s2_s3))}, {}};
-  Feature casing{3, {{1, 2}, {2, 1}}, {}, 1, 4, {}, {}, {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))}, {}};
+  Feature rear_lamps{.values = 3, .weight = 3, .altered = 0.12};
+  rear_lamps.facts = {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))};
+  rear_lamps.changes = {{1, of(s1), year_1956, 4}};
+  Feature starter{.values = 2, .weight = 2, .altered = 0.06};
+  starter.facts = {fact(0, of(s1)), fact(1, of(s2_s3))};
+  Feature lever{.values = 2, .assembly = 1, .weight = 2};
+  lever.facts = {fact(0, of(s1_s2)), fact(1, of(s3))};
+  Feature synchromesh{.values = 2, .looks_like = {{0, 1}, {1, 0}}, .assembly = 1, .weight = 4};
+  synchromesh.facts = {fact(0, of(s1)), fact(1, of(s2_s3))};
+  Feature casing{.values = 3, .looks_like = {{1, 2}, {2, 1}}, .assembly = 1, .weight = 4};
+  casing.facts = {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))};
   pack.features = {headlamps, rear_lamps, starter, lever, synchromesh, casing};
 }
 
@@ -82,7 +88,9 @@ SmallPack carrier() {
 Names carrier_names() {
   return {{"headlamp-position", "rear-lamps", "starter", "gear-lever", "synchromesh", "gearbox-casing"},
           {"front-wings", "gearbox"},
-          {"five-speed-gearbox"}};
+          {"five-speed-gearbox"},
+          {},
+          {{"raised-headlamps"}, {"larger-rear-lamps"}, {}, {}, {}, {}}};
 }
 
 Visit carrier_visit(const std::vector<Look>& looks) {
@@ -96,8 +104,8 @@ std::string carrier_visit_xml(const Visit& visit) {
       {"third-and-top", "all", "other"}, {"ribbed", "smooth", "smooth-long", "other"}};
   std::string out = R"(<inspection format="1" family="aldermoor-carrier" date="2026-11-20">)";
   for (const Look& look : visit.looks) {
-    out += "<observed feature=\"" + carrier_names().features[look.feature] + "\" value=\"" + values[look.feature][look.value] +
-           "\" how=\"" + look.how + "\" sure=\"" + look.sure + "\"/>";
+    out += "<observed feature=\"" + carrier_names().features[look.feature] + "\" value=\"" +
+           values[look.feature][look.values.at(0)] + "\" how=\"" + look.how + "\" sure=\"" + look.sure + "\"/>";
   }
   return out + "</inspection>";
 }

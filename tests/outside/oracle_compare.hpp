@@ -1,26 +1,32 @@
 #pragma once
 #include "../support.hpp"
-#include "engine/evidence/documents.hpp"
-#include "engine/evidence/evidence.hpp"
-#include "engine/infer/findings.hpp"
-#include "engine/evidence/given.hpp"
-#include "engine/infer/score.hpp"
 #include "oracle.hpp"
+#include "oracle_xml.hpp"
 
 /// The engine's answer beside the oracle's.
 namespace exworks::test::oracle {
 
-/// What the engine makes of a visit.
-struct Engine {
-  Evidence evidence;
-  Posterior posterior;
-  std::vector<FeatureFinding> features;
-  std::vector<AssemblyFinding> assemblies;
-  Score score;
+/// Ids in the order of the structs.
+struct Names {
+  std::vector<std::string> features, assemblies, outsides, conversions{};
+  std::vector<std::vector<std::string>> changes{};  ///< [feature]
+};
+/// Those that pack_xml() writes.
+Names letters(const SmallPack& pack);
+/// Fails the test where it is none of them.
+std::size_t place_in(const std::vector<std::string>& names, const std::string& name);
+
+/// The same pack and inspection for both.
+struct Case {
+  const SmallPack& pack;
+  const Tables& tables;
+  Visit visit;
+  std::string xml;  ///< of the inspection
+  Names names;
 };
 
-/// `given`: as --given of the command takes it.
-Engine run_engine(const Tables& tables, const std::string& inspection_xml, const std::vector<std::string>& given = {});
+/// With the ids that pack_xml() writes. `more`: further lines of the inspection.
+Case case_of(const SmallPack& pack, const Tables& tables, const Visit& visit, const std::string& more = "");
 
 /// Collects what differs, so that a thousand comparisons are one assertion.
 class Differences {
@@ -37,28 +43,19 @@ class Differences {
   double largest_ = 0;
 };
 
-/// Ids in the order of the structs.
-struct Names {
-  std::vector<std::string> features, assemblies, outsides;
-};
-/// Those that pack_xml() writes.
-Names letters(const SmallPack& pack);
-
-/// The same pack and inspection for both.
-struct Case {
-  const SmallPack& pack;
-  const Tables& tables;
-  Visit visit;
-  std::string xml;  ///< of the inspection
-  Names names;
-};
-
-/// What the report says of each number: its odds, and the months that it gives by itself.
-void compare_numbers(const Case& c, const Model& model, const Answer& answer, const Assessment& assessment, Differences& out);
-
-/// Every figure of the model: builds, findings of features and assemblies, score, and the marginals that a report shows.
+/// Every figure of the model: builds, levels, conversions, findings of features and assemblies, score, and what a report says of
+/// marginals, papers and numbers.
 Differences compare_all(const Case& c);
 /// The builds and log P(o) alone.
 Differences compare_posterior(const Case& c);
+/// What would stand without each look, and what each further look can be expected to tell.
+Differences compare_more(const Case& c);
+/// The share of so many drawn vehicles that look at least as unlikely, against all that there could be.
+Differences compare_fit(const Case& c, int draws);
+
+/// What a report says of the odds of each axis, of papers, claims and numbers.
+void compare_report(const Case& c, const Model& model, const Answer& answer, Differences& out);
+/// What the report says of each number: its odds, and the months that it gives by itself.
+void compare_numbers(const Case& c, const Model& model, const Answer& answer, const Assessment& assessment, Differences& out);
 
 }  // namespace exworks::test::oracle

@@ -29,7 +29,8 @@ void compare_window(const Model& model, const std::string& id, const NumberVerdi
   const int first = verdict.window->from - Month::of(1950, 1), last = verdict.window->to - Month::of(1950, 1);
   out.check(id + ": the shortest run", static_cast<std::size_t>(last - first + 1) == shortest_run(months));
   Real held = 0;
-  for (int m = first; m <= last; ++m) held += m >= 0 && static_cast<std::size_t>(m) < months.size() ? months[static_cast<std::size_t>(m)] : 0;
+  for (int m = first; m <= last; ++m)
+    held += m >= 0 && static_cast<std::size_t>(m) < months.size() ? months[static_cast<std::size_t>(m)] : 0;
   out.check(id + ": its run holds nine tenths", held >= 0.9L - 1e-9L);
 }
 

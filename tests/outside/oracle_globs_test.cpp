@@ -1,4 +1,5 @@
 #include "oracle_compare.hpp"
+#include "oracle_generate.hpp"
 
 /// Conditions with `*`: several of one kind widen, different kinds narrow.
 using namespace exworks::test;
@@ -28,9 +29,9 @@ void narrow(const std::string& kind, char letter, std::size_t members, Dice& dic
 
 }  // namespace
 
-TEST_CASE("The engine agrees with the enumeration on conditions with patterns", "[outside][oracle]") {
+TEST_CASE("The engine agrees with the enumeration on conditions with patterns", "[outside][oracle][.]") {
   int conditions = 0;
-  for (std::uint64_t seed = 10'001; seed <= 10'150; ++seed) {
+  for (std::uint64_t seed = 10'001; seed <= 10'100; ++seed) {
     Dice dice(seed);
     const SmallPack pack = random_pack(dice);
     const auto tables = pack_from_text(pack_xml(pack));
@@ -41,11 +42,11 @@ TEST_CASE("The engine agrees with the enumeration on conditions with patterns", 
     narrow("body", 'b', pack.bodies, dice, scope.bodies, visit);
     narrow("market", 'm', pack.markets.size(), dice, scope.markets, visit);
     narrow("plant", 'p', pack.plants.size(), dice, scope.plants, visit);
-    if (visit.given_words.empty() || !(Model(pack, visit).answer().evidence > 0)) continue;
+    if (visit.given_words.empty() || !Model(pack, visit).possible()) continue;
     ++conditions;
     INFO("seed " << seed << "\n" << pack_xml(pack) << visit_xml(pack, visit));
     for (const std::string& word : visit.given_words) UNSCOPED_INFO("given " << word);
-    CHECK(compare_all({pack, tables, visit, visit_xml(pack, visit), letters(pack)}).text() == "");
+    CHECK(compare_all(case_of(pack, tables, visit)).text() == "");
   }
-  CHECK(conditions > 75);
+  CHECK(conditions > 50);
 }

@@ -2,14 +2,13 @@
 #include <cstdio>
 #include <sstream>
 
+#include "oracle_generate.hpp"
 #include "oracle_xml.hpp"
 
 /// Laws by chance, and as the file that the engine reads.
 namespace exworks::test::oracle {
 
 namespace {
-
-constexpr int year_1952 = 24;
 
 std::string iso_day(const Day& day) {
   char text[8];
@@ -69,7 +68,8 @@ std::string laws_xml(const SmallPack& pack, const std::string& country) {
   std::ostringstream out;
   out << "<requirements format=\"1\"" << attribute("id", country == "GB" ? "gb" : "us") << attribute("name", country)
       << attribute("country", country) << ">\n"
-      << R"(<source id="S" kind="published" title="Order" publisher="Ministry, invented" year="1952"/>)" << "\n";
+      << R"(<source id="S" kind="published" title="Order" publisher="Ministry, invented" year="1952"/>)"
+      << "\n";
   for (std::size_t i = 0; i < pack.laws.size(); ++i) {
     const Law& law = pack.laws[i];
     if (law.country != country) continue;

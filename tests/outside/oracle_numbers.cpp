@@ -61,7 +61,7 @@ Real presence(const Form& form, int month) {
 
 const NumberText* Model::identity_text() const {
   for (const NumberText& text : visit_.numbers) {
-    if (!pack_.numbers[text.number].assembly) return &text;
+    if (!pack().numbers[text.number].assembly) return &text;
   }
   return nullptr;
 }
@@ -119,41 +119,43 @@ Real Model::stranger_share(const Number& number, const Reading& reading) const {
 }
 
 /// One world for each way of reading the identity number as the vehicle's own, one for all in which it is not.
-void Model::list_worlds() {
+std::vector<World> Model::list_worlds() const {
+  Reals prior = where_it_stands(pack(), tables_->builds(), visit_.country);
+  const Reals papers = papers_weight();
+  for (std::size_t b = 0; b < prior.size(); ++b) prior[b] *= papers[b];
   const NumberText* text = identity_text();
-  const std::vector<Reading> readings =
-      text ? readings_of(pack_.numbers[text->number], text->text) : std::vector<Reading>{};
-  if (readings.empty()) {
-    worlds_.push_back({false, Reals(builds_.size(), 1), works_});
-    return;
-  }
-  const Number& number = pack_.numbers[text->number];
-  const Real error = pack_.rates.number_error;
+  const std::vector<Reading> readings = text ? readings_of(pack().numbers[text->number], text->text) : std::vector<Reading>{};
+  if (readings.empty()) return {{false, prior, tables_->works(), tables_->changed()}};
+  const Number& number = pack().numbers[text->number];
+  const Real error = pack().rates.number_error;
+  std::vector<World> out;
   Real stranger = 0;
   for (const Reading& reading : readings) {
     stranger += stranger_share(number, reading);
-    World world{true, {}, {}};
-    for (const Build& build : builds_) world.weight.push_back((1 - error) * own_share(number, reading, build));
-    for (const Feature& feature : pack_.features) {
-      world.works.emplace_back();
-      for (const Build& build : builds_) world.works.back().push_back(fitted(feature, build, reading.serial));
+    World world{true, prior, {}, {}};
+    for (std::size_t b = 0; b < prior.size(); ++b) world.weight[b] *= (1 - error) * own_share(number, reading, builds()[b]);
+    for (std::size_t f = 0; f < features().size(); ++f) {
+      world.works.push_back(tables_->works_by_number(f, reading.serial));
+      world.changed.push_back(tables_->changed_by(f, world.works.back()));
     }
-    if (visit_.given_own.value_or(true)) worlds_.push_back(std::move(world));
+    if (visit_.given_own.value_or(true)) out.push_back(std::move(world));
   }
-  if (!visit_.given_own.value_or(false)) worlds_.push_back({false, Reals(builds_.size(), error * stranger), works_});
+  for (Real& p : prior) p *= error * stranger;
+  if (!visit_.given_own.value_or(false)) out.push_back({false, prior, tables_->works(), tables_->changed()});
+  return out;
 }
 
 Reals Model::months_by_number() const {
   const NumberText* text = identity_text();
   if (text == nullptr) return {};
-  const Number& number = pack_.numbers[text->number];
+  const Number& number = pack().numbers[text->number];
   Reals out;
   Real all = 0;
   for (const Reading& reading : readings_of(number, text->text)) {
-    for (std::size_t b = 0; b < builds_.size(); ++b) {
-      const auto month = static_cast<std::size_t>(builds_[b].month);
+    for (std::size_t b = 0; b < builds().size(); ++b) {
+      const auto month = static_cast<std::size_t>(builds()[b].month);
       if (month >= out.size()) out.resize(month + 1, 0);
-      const Real p = prior_[b] * own_share(number, reading, builds_[b]);
+      const Real p = tables_->builds().p[b] * own_share(number, reading, builds()[b]);
       out[month] += p;
       all += p;
     }
@@ -163,48 +165,24 @@ Reals Model::months_by_number() const {
   return out;
 }
 
-/// The feature that stands for a serial: its values are the ranges.
-Works Model::range_shares(const Number& number, const Build& build) const {
-  Works out{Reals(number.ranges.size() + 1, 0), false};
-  Real all = 0;
-  for (std::size_t r = 0; r < number.ranges.size(); ++r) {
-    const Range& range = number.ranges[r];
-    const bool holds = build.month >= range.from.first - range.spread && build.month <= range.to.last + range.spread;
-    if (!holds || !covers(range.scope, build)) continue;
-    out.share[r] = static_cast<Real>(size_of(range)) / static_cast<Real>(months_of(range) + 2 * range.spread);
-    all += out.share[r];
-  }
-  out.silent = all <= 0;
-  for (std::size_t r = 0; r < number.ranges.size(); ++r)
-    out.share[r] = out.silent ? 1 / count(number.ranges.size()) : out.share[r] / all;
-  return out;
-}
-
 /// Codes with a value and serials in a range are looks like any other. Of several ways of reading the first counts.
 void Model::look_at_numbers() {
   const auto looked_at = [&](std::size_t feature) {
-    return std::any_of(visit_.looks.begin(), visit_.looks.end(), [&](const Look& look) { return look.feature == feature; });
+    return std::any_of(looks_.begin(), looks_.end(), [&](const Look& look) { return look.feature == feature; });
   };
   for (const NumberText& text : visit_.numbers) {
-    const Number& number = pack_.numbers[text.number];
+    const Number& number = pack().numbers[text.number];
     const std::vector<Reading> readings = readings_of(number, text.text);
     if (readings.empty()) continue;
     const Reading& reading = readings.front();
     for (std::size_t p = 0; p < reading.codes.size(); ++p) {
       if (!reading.codes[p]) continue;
       const auto& sets = number.forms[reading.form].parts[p].codes[*reading.codes[p]].sets;
-      if (sets && !looked_at(sets->first)) visit_.looks.push_back({sets->first, sets->second, text.how, text.sure});
+      if (sets && !looked_at(sets->first)) looks_.push_back({sets->first, {sets->second}, text.how, text.sure});
     }
     const std::vector<std::size_t> holding = ranges_holding(number, reading);
-    if (!number.assembly || holding.empty()) continue;
-    Feature serial;
-    serial.values = number.ranges.size();
-    serial.assembly = number.assembly;
-    serial.altered = pack_.rates.number_error;
-    serial.weight = 0;
-    serial.of_number = text.number;
-    pack_.features.push_back(serial);
-    visit_.looks.push_back({pack_.features.size() - 1, holding.front(), text.how, text.sure});
+    const auto serial = tables_->serial_feature(text.number);
+    if (serial && !holding.empty()) looks_.push_back({*serial, {holding.front()}, text.how, text.sure});
   }
 }
 

@@ -3,27 +3,24 @@
 #include <map>
 
 #include "oracle.hpp"
-#include "oracle_xml.hpp"
+#include "oracle_generate.hpp"
 
 /// Numbers by chance: forms, codes and ranges, changeovers that go by them, and how people write them.
 namespace exworks::test::oracle {
 
 namespace {
 
-constexpr int year_1952 = 24;
-
-std::vector<bool> some_of(Dice& dice, std::size_t n) {
-  std::vector<bool> out(n, false);
-  for (const std::size_t i : dice.some(n, 1 + dice.below(n))) out[i] = true;
-  return out;
-}
-
 Scope narrow_scope(const SmallPack& pack, Dice& dice) {
   Scope out;
   switch (dice.below(3)) {
-    case 0: out.variants = some_of(dice, pack.variants.size()); break;
-    case 1: out.markets = some_of(dice, pack.markets.size()); break;
-    default: out.bodies = some_of(dice, pack.bodies);
+    case 0:
+      out.variants = dice.members(pack.variants.size());
+      break;
+    case 1:
+      out.markets = dice.members(pack.markets.size());
+      break;
+    default:
+      out.bodies = dice.members(pack.bodies);
   }
   return any_built(pack, out) ? out : Scope{};
 }
@@ -125,7 +122,9 @@ std::string random_serial(const Number& number, const Part& part, const std::vec
     serial = edges[dice.below(edges.size())];
   } else if (!number.ranges.empty() && dice.chance(0.9)) {
     const Range& range = number.ranges[dice.below(number.ranges.size())];
-    serial = dice.chance(0.15) ? range.last : range.first + static_cast<Serial>(dice.below(static_cast<std::size_t>(range.last - range.first + 1)));
+    serial = dice.chance(0.15)
+                 ? range.last
+                 : range.first + static_cast<Serial>(dice.below(static_cast<std::size_t>(range.last - range.first + 1)));
   }
   std::string out = std::to_string(serial);
   if (dice.chance(0.2)) out.insert(0, 1, '0');
@@ -183,7 +182,7 @@ void add_number_texts(const SmallPack& pack, Dice& dice, Visit& visit) {
     if (!text.text.empty() && readings > 0 && readings <= most_readings) visit.numbers.push_back(text);
   }
   if (!visit.numbers.empty() && visit.numbers.front().number == 0 && dice.chance(0.3)) visit.given_own = dice.chance(0.5);
-  if (!(Model(pack, visit).answer().evidence > 0)) visit.given_own.reset();
+  if (!Model(pack, visit).possible()) visit.given_own.reset();
 }
 
 }  // namespace exworks::test::oracle

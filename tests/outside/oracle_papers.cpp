@@ -11,10 +11,6 @@ int months_in(const Window& w) {
   return w.last - w.first + 1;
 }
 
-bool inside(const Window& w, int month) {
-  return month >= w.first && month <= w.last;
-}
-
 Real even(const Window& said, int before, int after, int month) {
   const Window w{said.first - before, said.last + after};
   return inside(w, month) ? Real{1} / static_cast<Real>(months_in(w)) : 0;
@@ -67,7 +63,7 @@ Shown shown(const Paper& paper, const Build& build, Real u) {
 }  // namespace
 
 bool Model::weighs(const Paper& paper) const {
-  return shown(paper, builds_.front(), 1).r > 0;
+  return shown(paper, builds().front(), 1).r > 0;
 }
 
 /// The papers, and the claims with a date as papers where no registration is dated.
@@ -84,21 +80,21 @@ std::vector<Paper> Model::papers() const {
 /// u: 1 over the months of the whole pack.
 Real Model::unspecific() const {
   const auto [first, last] =
-      std::minmax_element(builds_.begin(), builds_.end(), [](const Build& a, const Build& b) { return a.month < b.month; });
+      std::minmax_element(builds().begin(), builds().end(), [](const Build& a, const Build& b) { return a.month < b.month; });
   return Real{1} / static_cast<Real>(last->month - first->month + 1);
 }
 
 Real Model::paper_weight(const Paper& paper, std::size_t build) const {
   const Real u = unspecific();
-  const Shown s = shown(paper, builds_[build], u);
+  const Shown s = shown(paper, builds()[build], u);
   return s.r * s.g + (1 - s.r) * u;
 }
 
 Real Model::paper_right(const Paper& paper, const Reals& posterior) const {
   Real out = 0;
   const Real u = unspecific();
-  for (std::size_t b = 0; b < builds_.size(); ++b) {
-    const Shown s = shown(paper, builds_[b], u);
+  for (std::size_t b = 0; b < builds().size(); ++b) {
+    const Shown s = shown(paper, builds()[b], u);
     out += posterior[b] * s.r * s.g / (s.r * s.g + (1 - s.r) * u);
   }
   return out;
@@ -110,19 +106,20 @@ bool Model::claimed(const Claim& claim, const Build& build) const {
 
 Real Model::claim_odds(const Claim& claim, const Reals& posterior) const {
   Real out = 0;
-  for (std::size_t b = 0; b < builds_.size(); ++b) out += claimed(claim, builds_[b]) ? posterior[b] : 0;
+  for (std::size_t b = 0; b < builds().size(); ++b) out += claimed(claim, builds()[b]) ? posterior[b] : 0;
   return out;
 }
 
 /// What the papers weigh and what is given leaves: [build].
-void Model::weigh_papers() {
-  weight_.assign(builds_.size(), 1);
+Reals Model::papers_weight() const {
+  Reals out(builds().size(), 1);
   for (const Paper& paper : papers()) {
-    for (std::size_t b = 0; b < builds_.size(); ++b) weight_[b] *= paper_weight(paper, b);
+    for (std::size_t b = 0; b < out.size(); ++b) out[b] *= paper_weight(paper, b);
   }
-  for (std::size_t b = 0; b < builds_.size(); ++b) {
-    if (!claimed(visit_.given, builds_[b])) weight_[b] = 0;
+  for (std::size_t b = 0; b < out.size(); ++b) {
+    if (!claimed(visit_.given, builds()[b])) out[b] = 0;
   }
+  return out;
 }
 
 }  // namespace exworks::test::oracle

@@ -1,4 +1,5 @@
 #include "oracle.hpp"
+#include "oracle_generate.hpp"
 #include "oracle_xml.hpp"
 
 /// Papers, claims and conditions by chance, and as text.
@@ -68,8 +69,7 @@ void add_papers(const SmallPack& pack, Dice& dice, Visit& visit) {
   if (!dice.chance(0.4)) return;
   narrow(pack, dice, 0.2, visit.given.scope);
   if (dice.chance(0.4)) visit.given.built = random_span(dice, 22, 45);
-  const auto met = Model(pack, visit).answer().evidence;
-  if (!(met > 0)) visit.given = {};
+  if (!Model(pack, visit).possible()) visit.given = {};
 }
 
 std::string papers_xml(const Visit& visit) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 
-#include "oracle.hpp"
+#include "oracle_builds.hpp"
+#include "oracle_generate.hpp"
 
 /// Markets and months without a plant at work.
 namespace exworks::test::oracle {
@@ -9,8 +10,8 @@ namespace {
 
 /// Every variant, market and volume has a vehicle: else the pack's reader would find fault with another thing.
 bool well_formed(const SmallPack& pack) {
-  const Model model(pack, {});
-  const auto some = [&](const auto& is) { return std::any_of(model.builds().begin(), model.builds().end(), is); };
+  const std::vector<Build> builds = list_builds(pack).list;
+  const auto some = [&](const auto& is) { return std::any_of(builds.begin(), builds.end(), is); };
   for (std::size_t v = 0; v < pack.variants.size(); ++v) {
     if (!some([&](const Build& b) { return b.variant == v; })) return false;
   }
@@ -63,6 +64,7 @@ void close_plants(SmallPack& pack, Dice& dice) {
     for (Change& change : feature.changes) widen(change.scope);
   }
   for (Outside& outside : pack.outsides) widen(outside.scope);
+  for (Conversion& conversion : pack.conversions) widen(conversion.scope);
   if (dice.chance(0.3)) pack.variants[dice.below(pack.variants.size())].units = 0;
   if (pack.volumes.size() > 1 && dice.chance(0.7)) pack.volumes.pop_back();
   tidy(pack);

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "oracle_pack.hpp"
+#include "oracle_generate.hpp"
 
 /// What chance writes is not always a pack that its reader takes.
 namespace exworks::test::oracle {
@@ -53,6 +53,10 @@ void tidy(SmallPack& pack) {
     }
   }
   std::erase_if(pack.outsides, [&](const Outside& outside) { return !any_built(pack, outside.scope); });
+  for (Conversion& conversion : pack.conversions)
+    std::erase_if(conversion.sets,
+                  [&](const Sets& sets) { return !any_built(pack, conversion.scope, pack.features[sets.feature].applies); });
+  std::erase_if(pack.conversions, [](const Conversion& conversion) { return conversion.sets.empty(); });
 }
 
 }  // namespace exworks::test::oracle

@@ -62,6 +62,12 @@ struct PackToTableArguments {
 };
 int run(const PackToTableArguments& arguments);
 
+struct PackUpgradeArguments {
+  std::string folder, rules;
+  bool json = false;
+};
+int run(const PackUpgradeArguments& arguments);
+
 struct PackNewArguments {
   std::string id, name, folder;
   std::vector<std::string> markets, variants;

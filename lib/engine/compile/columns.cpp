@@ -28,13 +28,23 @@ std::string bytes_of(const Column& column) {
   std::string key;
   key += column.silent ? '1' : '0';
   key += column.applies ? '1' : '0';
+  key += column.unrelated ? '1' : '0';
   add_bytes(key, column.changes);
   add_bytes(key, column.facts);
   for (const double share : column.share) add_bytes(key, share + 0.0);  // no zero has a sign
   return key;
 }
 
-/// Where the pack is silent: even over the values that the works are known to have fitted to some build of the feature.
+/// The values that some fact or legal line of the feature names.
+std::vector<bool> values_named(const Feature& feature) {
+  std::vector<bool> named(feature.values.size(), false);
+  for (const Fact& fact : feature.facts) {
+    if (fact.value < named.size()) named[fact.value] = true;
+  }
+  return named;
+}
+
+/// Even over the values that are marked, over all where none is.
 void even_shares(Column& column, const std::vector<bool>& works, double mass) {
   const auto count = std::count(works.begin(), works.end(), true);
   for (std::size_t v = 0; v < works.size(); ++v) {
@@ -97,12 +107,11 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
   for (double x : whole) whole_sum += x;
   const double rest = 1.0 - options;
   if (part_sum + whole_sum <= 0) {
-    column.silent = true;
-    std::vector<bool> works(info_.values.size(), false);
-    for (const Fact& fact : feature_->facts) {
-      if (fact.value < works.size()) works[fact.value] = true;
-    }
-    even_shares(column, works, rest * (1 - by_law(series, month, rest, column)));
+    const double taken = by_law(series, month, rest, column);
+    // Where law takes the half of it or more the pack speaks; else relatives.cpp says what may have been fitted.
+    column.silent = taken < 0.5;
+    if (column.silent) std::fill(column.share.begin(), column.share.end(), 0.0);
+    even_shares(column, values_named(*feature_), column.silent ? 1.0 : rest * (1 - taken));
     return column;
   }
   // Facts with a share take it; those without divide what is left, as far as they are in force; the whole is shared out.
@@ -126,7 +135,6 @@ double ColumnBuilder::by_law(const Series& series, Month month, double rest, Col
     column.share[fact.value] += rest * p;
     taken += p;
   }
-  column.silent = taken < 0.5;
   return taken;
 }
 

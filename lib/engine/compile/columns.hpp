@@ -21,6 +21,8 @@ class ColumnBuilder {
   /// [month - first], one column per month, for every route with the same facts in scope. `edges_passed`: how many of the
   /// feature's number edges the serial has reached; nothing where changeovers go by date.
   const std::vector<ColumnIndex>& months_of(const Route& route, std::optional<std::size_t> edges_passed);
+  /// The index of a column, added where there is none like it.
+  ColumnIndex intern(Column column);
 
   /// Reports more different columns than a ColumnIndex can tell apart; those beyond were not kept.
   bool too_many(Diagnostics& diagnostics) const;
@@ -39,7 +41,6 @@ class ColumnBuilder {
   double by_law(const Series& series, Month month, double rest, Column& column) const;
   Column range_column(const Series& series, Month month) const;
   double fact_presence(const Fact& fact, const Series& series, Month month) const;
-  ColumnIndex intern(Column column);
 
   const Feature* feature_ = nullptr;
   const std::vector<LaterChange>* changes_ = nullptr;

@@ -1,11 +1,15 @@
 #include "engine/compile/compiler.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <map>
+#include <span>
 #include <string_view>
 
 #include "engine/compile/axes.hpp"
 #include "engine/compile/columns.hpp"
 #include "engine/compile/priors.hpp"
+#include "engine/compile/relatives.hpp"
 #include "pack/model/limits.hpp"
 
 namespace exworks {
@@ -108,8 +112,11 @@ class Compiler {
       if (f.assembly) info.components.insert(info.components.end(), pack_.assemblies[*f.assembly].components.begin(), pack_.assemblies[*f.assembly].components.end());
       info.weight = f.weight;
       info.minutes = f.minutes;
-      info.altered = f.altered.value_or(pack_.rates.altered);
-      if (f.slip) info.slip = *f.slip / pack_.rates.sure;
+      const double of_class = f.change_class ? pack_.rates.of_class[static_cast<std::size_t>(*f.change_class)] : pack_.rates.altered;
+      info.altered = f.altered.value_or(of_class);
+      info.foreign = f.foreign.value_or(pack_.rates.foreign);
+      for (const Alike& a : f.alike) info.alike.push_back({a.a, a.b, a.rate});
+      for (const NamedValues& g : f.groups) info.groups.push_back({g.id, g.name, g.values});
       info.cautions = f.cautions;
       for (const Value& v : f.values) info.values.push_back({v.id, v.name, v.recognise, v.looks_like, v.measure, v.tolerance});
       for (const Fact& fact : f.facts) {
@@ -175,56 +182,121 @@ class Compiler {
       if (c.feature) t_.features[*c.feature].changes.push_back(t_.changes.size());
       t_.changes.push_back(std::move(info));
     }
+    for (const Conversion& c : pack_.conversions) {
+      ConversionInfo info{c.id, c.name, c.spot, c.reversible, {}, c.from, c.share, c.hours, route_set(c.scope), c.sources};
+      for (const auto& s : c.sets) info.sets.push_back({s.feature, s.value, s.surely});
+      t_.conversions.push_back(std::move(info));
+    }
+  }
+
+  /// The columns of a feature, or of a number's serial: by dates first, then after each number of passed edges.
+  struct Plane {
+    std::size_t feature;
+    std::optional<std::size_t> edges_passed;
+    std::vector<std::vector<ColumnIndex>> columns;  ///< [route][month - its first]
+  };
+
+  /// Nothing where a feature has more columns than there are indexes.
+  std::optional<std::vector<Plane>> planes() {
+    std::vector<Plane> out;
+    for (std::size_t f = 0; f < t_.features.size(); ++f) {
+      FeatureInfo& info = t_.features[f];
+      ColumnBuilder builder = info.of_number ? ColumnBuilder(pack_.numbers[*info.of_number], info, first_, last_)
+                                             : ColumnBuilder(pack_.features[f], pack_.later_changes, info, first_, last_);
+      const std::size_t first = out.size();
+      out.push_back({f, std::nullopt, columns_of(builder, std::nullopt)});
+      for (std::size_t k = 0; !info.number_edges.empty() && k <= info.number_edges.size(); ++k) out.push_back({f, k, columns_of(builder, k)});
+      if (!info.number_edges.empty()) info.column_by_number.resize(info.number_edges.size() + 1);
+      if (!info.of_number) relate(builder, info, std::span(out).subspan(first));
+      if (builder.too_many(diagnostics_)) return std::nullopt;
+      family_shares(info, out[first].columns);
+    }
+    return out;
+  }
+
+  std::vector<std::vector<ColumnIndex>> columns_of(ColumnBuilder& builder, std::optional<std::size_t> edges_passed) const {
+    std::vector<std::vector<ColumnIndex>> out;
+    for (const Route& route : routes_) {
+      const std::vector<ColumnIndex>& months = builder.months_of(route, edges_passed);
+      out.emplace_back(months.begin() + (route.first - first_), months.begin() + (route.last - first_) + 1);
+    }
+    return out;
+  }
+
+  /// Gives each silent build what its relatives had, by dates.
+  void relate(ColumnBuilder& builder, FeatureInfo& info, std::span<Plane> planes) const {
+    const bool any = std::any_of(info.columns.begin(), info.columns.end(), [](const Column& c) { return c.silent; });
+    if (!any) return;
+    const std::vector<std::vector<ColumnIndex>> by_dates = planes.front().columns;
+    Relatives relatives(t_, info, by_dates);
+    for (Plane& plane : planes) {
+      for (std::size_t r = 0; r < routes_.size(); ++r) {
+        for (std::size_t i = 0; i < plane.columns[r].size(); ++i) {
+          if (!info.columns[plane.columns[r][i]].silent) continue;
+          const Column silent = info.columns[plane.columns[r][i]];
+          plane.columns[r][i] = builder.intern(relatives.related(r, routes_[r].first + static_cast<int>(i), silent));
+        }
+      }
+    }
+  }
+
+  /// What the family left the works with, as far as the pack speaks: how much of each value, when, and how much of each column.
+  void family_shares(FeatureInfo& info, const std::vector<std::vector<ColumnIndex>>& columns) const {
+    info.volume.assign(info.values.size(), 0.0);
+    info.mean_month.assign(info.values.size(), 0.0);
+    info.spoken.assign(info.columns.size(), 0.0);
+    for (std::size_t r = 0; r < routes_.size(); ++r) {
+      for (std::size_t i = 0; i < columns[r].size(); ++i) {
+        const Column& c = info.columns[columns[r][i]];
+        if (c.silent || !c.applies) continue;
+        const double p = t_.prior[t_.routes[r].first_build + i];
+        info.spoken[columns[r][i]] += p;
+        for (std::size_t v = 0; v < info.volume.size(); ++v) {
+          info.volume[v] += p * c.share[v];
+          info.mean_month[v] += p * c.share[v] * (routes_[r].first.index + static_cast<int>(i));
+        }
+      }
+    }
+    for (std::size_t v = 0; v < info.volume.size(); ++v) {
+      if (info.volume[v] > 0) info.mean_month[v] /= info.volume[v];
+    }
   }
 
   /// Builds with the same variant, the same later changes and the same column of every feature are one cell.
   bool cells() {
-    std::vector<ColumnBuilder> builders;
-    struct Plane {
-      std::size_t feature;
-      std::optional<std::size_t> edges_passed;
-    };
-    std::vector<Plane> planes;
-    for (std::size_t f = 0; f < t_.features.size(); ++f) {
-      FeatureInfo& info = t_.features[f];
-      if (info.of_number) builders.emplace_back(pack_.numbers[*info.of_number], info, first_, last_);
-      else builders.emplace_back(pack_.features[f], pack_.later_changes, info, first_, last_);
-      planes.push_back({f, std::nullopt});
-      if (info.number_edges.empty()) continue;
-      for (std::size_t k = 0; k <= info.number_edges.size(); ++k) planes.push_back({f, k});
-      info.column_by_number.resize(info.number_edges.size() + 1);
-    }
-    std::unordered_map<std::string, std::uint32_t> seen;
-    t_.cell_of.resize(t_.prior.size());
-    std::vector<const ColumnIndex*> series(planes.size());
-    for (std::size_t r = 0; r < routes_.size(); ++r) {
-      for (std::size_t p = 0; p < planes.size(); ++p) series[p] = builders[planes[p].feature].months_of(routes_[r], planes[p].edges_passed).data();
-      const std::string head = cell_head(r);
-      const auto offset = static_cast<std::size_t>(routes_[r].first - first_);
-      std::uint32_t cell = 0;
-      for (std::size_t i = 0; i < t_.routes[r].builds(); ++i) {
-        const bool same = i > 0 && std::all_of(series.begin(), series.end(), [&](const ColumnIndex* s) { return s[offset + i] == s[offset + i - 1]; });
-        if (!same) {
-          std::string key = head;
-          for (const ColumnIndex* s : series) key.append(reinterpret_cast<const char*>(s + offset + i), sizeof(ColumnIndex));
-          const auto [at, fresh] = seen.emplace(std::move(key), static_cast<std::uint32_t>(t_.cell_prior.size()));
-          cell = at->second;
-          if (fresh) {
-            t_.cell_prior.push_back(0);
-            t_.cell_route.push_back(static_cast<std::uint32_t>(r));
-            for (std::size_t p = 0; p < planes.size(); ++p) {
-              FeatureInfo& info = t_.features[planes[p].feature];
-              auto& columns = planes[p].edges_passed ? info.column_by_number[*planes[p].edges_passed] : info.column_of;
-              columns.push_back(series[p][offset + i]);
-            }
-          }
-        }
-        const std::size_t build = t_.routes[r].first_build + i;
-        t_.cell_of[build] = cell;
-        t_.cell_prior[cell] += t_.prior[build];
+    const std::optional<std::vector<Plane>> found = planes();
+    if (!found) return false;
+    const std::vector<Plane>& all = *found;
+    std::vector<ColumnIndex> rows(t_.prior.size() * all.size());  // [build][plane]
+    for (std::size_t p = 0; p < all.size(); ++p) {
+      for (std::size_t r = 0; r < routes_.size(); ++r) {
+        for (std::size_t i = 0; i < t_.routes[r].builds(); ++i) rows[(t_.routes[r].first_build + i) * all.size() + p] = all[p].columns[r][i];
       }
     }
-    return std::none_of(builders.begin(), builders.end(), [&](const ColumnBuilder& b) { return b.too_many(diagnostics_); });
+    std::map<std::string, std::unordered_map<std::string_view, std::uint32_t>> seen;  // by what else a cell's builds share
+    t_.cell_of.resize(t_.prior.size());
+    for (std::size_t r = 0; r < routes_.size(); ++r) {
+      auto& known = seen[cell_head(r)];
+      for (std::size_t i = 0; i < t_.routes[r].builds(); ++i) {
+        const std::size_t build = t_.routes[r].first_build + i;
+        const std::string_view row(reinterpret_cast<const char*>(&rows[build * all.size()]), all.size() * sizeof(ColumnIndex));
+        const auto [at, fresh] = known.emplace(row, static_cast<std::uint32_t>(t_.cell_prior.size()));
+        if (fresh) add_cell(all, r, i);
+        t_.cell_of[build] = at->second;
+        t_.cell_prior[at->second] += t_.prior[build];
+      }
+    }
+    return true;
+  }
+
+  void add_cell(const std::vector<Plane>& all, std::size_t route, std::size_t month) {
+    t_.cell_prior.push_back(0);
+    t_.cell_route.push_back(static_cast<std::uint32_t>(route));
+    for (const Plane& p : all) {
+      FeatureInfo& info = t_.features[p.feature];
+      auto& columns = p.edges_passed ? info.column_by_number[*p.edges_passed] : info.column_of;
+      columns.push_back(p.columns[route][month]);
+    }
   }
 
   std::string cell_head(std::size_t route) const {
@@ -232,6 +304,7 @@ class Compiler {
     for (const ChangeInfo& c : t_.changes) {
       if (c.assembly) head += c.scope[route] ? '1' : '0';
     }
+    for (const ConversionInfo& c : t_.conversions) head += c.scope[route] ? '1' : '0';
     return head;
   }
 
@@ -252,6 +325,7 @@ class Compiler {
       }
       assembly_columns(info);
       donors(assembly, info);
+      mean_months(info);
       t_.assemblies.push_back(std::move(info));
     }
   }
@@ -302,6 +376,28 @@ class Compiler {
       for (std::size_t v = 0; v < members.size(); ++v) members[v] = group[v];
       info.donor_variants.push_back(std::move(members));
     }
+  }
+
+  /// Builds that left the works alike in every feature of the assembly have one mean month, whatever else tells their columns apart.
+  void mean_months(AssemblyInfo& info) const {
+    std::map<std::vector<long long>, std::size_t> alike;
+    std::vector<std::size_t> group;
+    for (const AssemblyColumn& column : info.columns) {
+      std::vector<long long> shares;
+      for (std::size_t i = 0; i < info.features.size(); ++i) {
+        for (double s : t_.features[info.features[i]].columns[column.columns[i]].share) shares.push_back(std::llround(s * 1e9));
+      }
+      group.push_back(alike.emplace(std::move(shares), alike.size()).first->second);
+    }
+    std::vector<double> mass(alike.size(), 0.0), months(alike.size(), 0.0);
+    for (const RouteInfo& route : t_.routes) {
+      for (std::size_t i = 0; i < route.builds(); ++i) {
+        const std::size_t build = route.first_build + i, g = group[info.column_of[t_.cell_of[build]]];
+        mass[g] += t_.prior[build];
+        months[g] += t_.prior[build] * (route.first.index + static_cast<int>(i));
+      }
+    }
+    for (std::size_t g : group) info.mean_month.push_back(mass[g] > 0 ? months[g] / mass[g] : 0.0);
   }
 
   const Pack& pack_;

@@ -95,12 +95,12 @@ std::vector<std::vector<double>> build_weights(const Pack& pack, const std::vect
         if (m >= routes[r].first && m <= routes[r].last) plants_of_market[routes[r].market] += pack.plants[routes[r].plant].share;
       }
       double market_sum = 0;
-      for (const auto& [market, sum] : plants_of_market) market_sum += pack.markets[market].share;
+      for (const auto& [market, sum] : plants_of_market) market_sum += pack.markets[market].share_in(m);
       if (market_sum <= 0) continue;
       const double vehicles = rates[v] * window_share(pack.variants[v], m);
       for (std::size_t r : own[v]) {
         if (m < routes[r].first || m > routes[r].last) continue;
-        const double market = pack.markets[routes[r].market].share / market_sum;
+        const double market = pack.markets[routes[r].market].share_in(m) / market_sum;
         const double plant = pack.plants[routes[r].plant].share / plants_of_market[routes[r].market];
         weights[r][static_cast<std::size_t>(m - routes[r].first)] = vehicles * market * plant;
       }

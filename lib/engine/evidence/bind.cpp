@@ -4,6 +4,7 @@
 #include "engine/evidence/evidence.hpp"
 #include "engine/evidence/identity.hpp"
 #include "engine/evidence/measure.hpp"
+#include "engine/infer/noting.hpp"
 
 namespace exworks {
 
@@ -15,6 +16,7 @@ class Binder {
 
   Evidence run() {
     if (in_.date && !in_.date->open) e_.inspected = in_.date->last;
+    e_.country = in_.country;
     for (std::size_t i = 0; i < in_.observations.size(); ++i) observation(i);
     for (std::size_t i = 0; i < in_.numbers.size(); ++i) number(i);
     claims();
@@ -45,44 +47,77 @@ class Binder {
       return;
     }
     if (o.state) return;
-    Seen seen;
-    seen.feature = f;
+    std::optional<MeasureNoted> measure;
+    const std::vector<std::size_t> open = o.measure ? measured(o, f, measure) : named(o, f);
+    if (open.empty()) return;
+    Seen seen = look(t_, f, open, sureness_of(o.how, o.sure));
+    if (o.measure && open.size() > 1) seen.value = nearest(o, f, open);
     seen.observation = i;
-    seen.slip = slip_rate(t_, f, o.how, o.sure);
-    if (o.measure ? measured(o, seen) : named(o, seen)) e_.seen.push_back(std::move(seen));
+    seen.measure = std::move(measure);
+    e_.seen.push_back(std::move(seen));
   }
 
-  bool named(const Observation& o, Seen& seen) {
-    const FeatureInfo& feature = t_.features[seen.feature];
+  /// The value, or group of values, that each word names; a mistake is told, and nothing returned.
+  std::vector<std::size_t> values_of(const Observation& o, const std::string& words, const FeatureInfo& feature) {
+    std::vector<std::size_t> out;
     std::vector<std::string> ids;
     for (const ValueInfo& v : feature.values) ids.push_back(v.id);
-    ids.push_back("other");
-    const auto at = std::find(ids.begin(), ids.end(), o.value);
-    if (at == ids.end()) {
-      d_.error(o.value_place, "feature '" + o.feature + "' has no value '" + o.value + "'", did_you_mean(o.value, ids, "it has " + join_and(ids)));
-      return false;
+    ids.emplace_back("other");
+    for (const std::string& word : split_words(words)) {
+      const auto group = std::find_if(feature.groups.begin(), feature.groups.end(), [&](const ValueGroup& g) { return g.id == word; });
+      const auto at = std::find(ids.begin(), ids.end(), word);
+      if (at != ids.end()) {
+        out.push_back(static_cast<std::size_t>(at - ids.begin()));
+      } else if (group != feature.groups.end()) {
+        out.insert(out.end(), group->values.begin(), group->values.end());
+      } else {
+        for (const ValueGroup& g : feature.groups) ids.push_back(g.id);
+        d_.error(o.value_place, "feature '" + o.feature + "' has no value '" + word + "'", did_you_mean(word, ids, "it has " + join_and(ids)));
+        return {};
+      }
     }
-    seen.value = static_cast<std::size_t>(at - ids.begin());
-    seen.given = slip_model(feature, seen.value, seen.slip, t_.rates.look_alike);
-    return true;
+    std::sort(out.begin(), out.end());
+    out.erase(std::unique(out.begin(), out.end()), out.end());
+    return out;
   }
 
-  bool measured(const Observation& o, Seen& seen) {
-    const FeatureInfo& feature = t_.features[seen.feature];
+  std::vector<std::size_t> named(const Observation& o, std::size_t f) {
+    const FeatureInfo& feature = t_.features[f];
+    if (o.is_not.empty()) return values_of(o, o.value, feature);
+    const std::vector<std::size_t> ruled_out = values_of(o, o.is_not, feature);
+    std::vector<std::size_t> out;
+    for (std::size_t v = 0; !ruled_out.empty() && v < feature.value_count(); ++v) {
+      if (std::find(ruled_out.begin(), ruled_out.end(), v) == ruled_out.end()) out.push_back(v);
+    }
+    if (!ruled_out.empty() && out.empty()) d_.error(o.value_place, "feature '" + o.feature + "' has no value left", "leave one value out of not=\"...\"");
+    return out;
+  }
+
+  /// In the feature's unit; nothing, and a mistake told, where it isn't measured so.
+  std::optional<double> in_unit(const Observation& o, const FeatureInfo& feature, double amount) {
     if (feature.unit.empty()) {
       d_.error(o.value_place, "feature '" + o.feature + "' is not measured", "give one of its values: value=\"...\"");
-      return false;
+      return std::nullopt;
     }
-    const auto amount = convert_unit(*o.measure, o.unit, feature.unit);
-    if (!amount) {
-      d_.error(o.unit_place, "'" + o.unit + "' does not measure what feature '" + o.feature + "' is measured in", "give it in " + feature.unit);
-      return false;
-    }
-    const auto matches = matching_values(feature, *amount);
-    seen.value = matches.empty() ? feature.other() : matches.front();
-    seen.measure = MeasureNoted{*o.measure, o.unit, *amount, !matches.empty()};
-    seen.given = measure_model(feature, matches.empty() ? std::vector<std::size_t>{feature.other()} : matches, seen.slip);
-    return true;
+    const auto out = convert_unit(amount, o.unit, feature.unit);
+    if (!out) d_.error(o.unit_place, "'" + o.unit + "' does not measure what feature '" + o.feature + "' is measured in", "give it in " + feature.unit);
+    return out;
+  }
+
+  std::vector<std::size_t> measured(const Observation& o, std::size_t f, std::optional<MeasureNoted>& noted) {
+    const FeatureInfo& feature = t_.features[f];
+    const auto amount = in_unit(o, feature, *o.measure);
+    if (!amount) return {};
+    const auto to = o.measure_to ? in_unit(o, feature, *o.measure_to) : std::nullopt;
+    std::vector<std::size_t> out = to ? values_within(feature, *amount, *to) : matching_values(feature, *amount);
+    noted = MeasureNoted{*o.measure, o.measure_to, o.unit, *amount, to, !out.empty()};
+    if (out.empty()) out.push_back(feature.other());
+    return out;
+  }
+
+  std::size_t nearest(const Observation& o, std::size_t f, const std::vector<std::size_t>& open) {
+    const auto amount = in_unit(o, t_.features[f], *o.measure);
+    return o.measure_to || !amount ? open.front() : matching_values(t_.features[f], *amount).front();
   }
 
   void number(std::size_t i) {
@@ -122,12 +157,7 @@ class Binder {
     const FormReading& best = read.readings.front();
     const auto say = [&](std::size_t feature, std::size_t value) {
       if (e_.find(feature) != nullptr) return;
-      const double rate = slip_rate(t_, feature, n.how, n.sure);
-      Seen seen;
-      seen.feature = feature;
-      seen.value = value;
-      seen.slip = rate;
-      seen.given = slip_model(t_.features[feature], value, rate, t_.rates.look_alike);
+      Seen seen = look(t_, feature, {value}, sureness_of(n.how, n.sure));
       seen.number = read.number;
       e_.seen.push_back(std::move(seen));
     };

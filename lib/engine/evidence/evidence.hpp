@@ -14,17 +14,20 @@ namespace exworks {
 /// A measure as it was noted, and what it comes to.
 struct MeasureNoted {
   double noted = 0;
+  std::optional<double> noted_to;  ///< where it lies between two figures
   std::string unit;
   double amount = 0;    ///< in FeatureInfo::unit
+  std::optional<double> amount_to;
   bool matches = true;  ///< some value of the pack within its tolerance
 };
 
 /// One observed feature.
 struct Seen {
   std::size_t feature = 0;
-  std::size_t value = 0;             ///< observed; FeatureInfo::other() for "none of these"
+  std::size_t value = 0;             ///< observed; FeatureInfo::other() for "none of these"; the first of several
+  std::vector<std::size_t> left_open;  ///< what the look left open: `value` alone, or several, ascending
+  Sureness sureness = Sureness::sure;
   std::vector<double> given;         ///< [value]: P(observed | the value that is there)
-  double slip = 0;                   ///< the rate of slips used
   std::optional<std::size_t> observation;  ///< index into Inspection::observations; nothing when a number said it
   std::optional<std::size_t> number;       ///< index into Tables::numbers: that which said it
   std::optional<MeasureNoted> measure;
@@ -57,6 +60,7 @@ struct Evidence {
   std::optional<std::size_t> identity;  ///< index into `numbers`; see take_identity()
   std::shared_ptr<const IdentityLikelihood> identity_says;  ///< with `identity`
   std::optional<Month> inspected;
+  std::string country;               ///< where the vehicle stands, as the pack's markets name it; "" when not known
   std::vector<double> document_weight;  ///< [build]: P(documents | b), empty when there is none
   Given given;
 
@@ -68,10 +72,7 @@ struct Evidence {
 /// Looks up every name in the pack. Unknown names are errors with the nearest known one; nothing is dropped silently.
 Evidence bind(const Tables& tables, const Inspection& inspection, Diagnostics& diagnostics);
 
-/// P(observed value | value there) for a named value, from the rate of slips and the look-alikes.
-std::vector<double> slip_model(const FeatureInfo& feature, std::size_t observed, double slip, double look_alike);
-
-/// The rate of slips for how something was seen and how sure the inspector was. Told and photo count one step less sure.
-double slip_rate(const Tables& tables, std::size_t feature, HowSeen how, HowSure sure);
+/// A look at one feature that leaves these values open.
+Seen look(const Tables& tables, std::size_t feature, std::vector<std::size_t> left_open, Sureness sureness);
 
 }  // namespace exworks

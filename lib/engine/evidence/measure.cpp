@@ -25,12 +25,14 @@ std::vector<std::size_t> matching_values(const FeatureInfo& feature, double amou
   return out;
 }
 
-std::vector<double> measure_model(const FeatureInfo& feature, const std::vector<std::size_t>& matches, double slip) {
-  const std::size_t n = feature.value_count();
-  const double others = static_cast<double>(n - std::min(n - 1, matches.size()));
-  std::vector<double> given(n, slip / others);
-  for (std::size_t v : matches) given[v] = 1.0 - slip;
-  return given;
+std::vector<std::size_t> values_within(const FeatureInfo& feature, double from, double to) {
+  std::vector<std::size_t> out;
+  for (std::size_t v = 0; v < feature.values.size(); ++v) {
+    if (!feature.values[v].measure) continue;
+    const double reach = feature.values[v].tolerance.value_or(0) + 1e-9;
+    if (*feature.values[v].measure + reach >= from && *feature.values[v].measure - reach <= to) out.push_back(v);
+  }
+  return out;
 }
 
 }  // namespace exworks

@@ -14,7 +14,7 @@ std::optional<double> convert_unit(double amount, const std::string& from, const
 /// The values whose measure lies within their tolerance of `amount` (in the feature's unit), nearest first.
 std::vector<std::size_t> matching_values(const FeatureInfo& feature, double amount);
 
-/// P(a reading that matches exactly `matches` | the value there): right values 1 - slip, the rest share the slips.
-std::vector<double> measure_model(const FeatureInfo& feature, const std::vector<std::size_t>& matches, double slip);
+/// The values whose measure, give or take their tolerance, meets `from` to `to` (in the feature's unit), in their order.
+std::vector<std::size_t> values_within(const FeatureInfo& feature, double from, double to);
 
 }  // namespace exworks

@@ -1,71 +1,15 @@
 #include "engine/infer/findings.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <map>
 
 namespace exworks {
 
 namespace {
+
 constexpr double negligible = 1e-14;  // of all odds: such builds change no figure that a double can show
-}
-
-std::pair<double, double> own_process(const FeatureLikelihood& feature, ColumnIndex column, std::size_t value) {
-  const double e = feature.feature().altered;
-  const double works = feature.feature().columns[column].share[value];
-  const double changed = feature.changed_to(column)[value];
-  // A change may by chance put back what the works fitted.
-  return {(1 - e) * works + e * changed * works, e * changed * (1 - works)};
-}
-
-TypeSplit split_type(const AssemblyLikelihood& unit, const AssemblyLikelihood::Target& target, std::size_t position, double log_p) {
-  const FeatureLikelihood& feature = unit.features()[position];
-  const ColumnIndex column = target.columns[position];
-  const std::vector<double>& works = feature.feature().columns[column].share;
-  const std::size_t n = works.size();
-  TypeSplit out;
-  out.there.assign(n, 0.0);
-  const auto add = [&](double weight, std::size_t v, double type, double later) {
-    const double seen = feature.given()[v];
-    out.type += weight * seen * type;
-    out.later += weight * seen * later;
-    out.type_before += weight * type;
-    out.later_before += weight * later;
-    out.there[v] += weight * seen * (type + later);
-  };
-  double rest = 0;
-  for (std::size_t i = 0; i < unit.features().size(); ++i) {
-    if (i != position) rest += unit.features()[i].log(target.columns[i]);
-  }
-  const double intact = std::exp(unit.log_intact() + rest - log_p);
-  for (std::size_t v = 0; v < n; ++v) {
-    const auto [type, later] = own_process(feature, column, v);
-    add(intact, v, type, later);
-    out.untouched += intact * feature.given()[v] * (1 - feature.feature().altered) * works[v];
-  }
-  if (const auto& donors = unit.donors(target); !donors.left.empty()) {
-    const double weight = std::exp(donors.log_others[position] - log_p);
-    for (std::size_t v = 0; v < n; ++v) add(weight, v, donors.left[position][v] * works[v], donors.left[position][v] * (1 - works[v]));
-  }
-  for (const auto& way : unit.ways(target)) {
-    if (way.of_family()) continue;
-    const double weight = std::exp(way.log_weight + unit.log_way(way, target, position) - log_p);
-    if (weight <= 0) continue;
-    const std::vector<double>& left = unit.way_values(way, target, position);
-    const bool untouched_by_way = unit.leaves_alone(*way.change, position);
-    for (std::size_t v = 0; v < n; ++v) {
-      if (untouched_by_way) {
-        const auto [type, later] = own_process(feature, column, v);
-        add(weight, v, type, later);
-        out.untouched += weight * feature.given()[v] * (1 - feature.feature().altered) * works[v];
-      } else {
-        add(weight, v, left[v] * works[v], left[v] * (1 - works[v]));
-      }
-    }
-  }
-  return out;
-}
-
-namespace {
 
 /// P(o | T) / P(o | not T), from the odds of both with the observation and without it. Where only one of them could be before looking, the
 /// observation can't tell them apart: 1.
@@ -75,49 +19,106 @@ double likelihood_ratio(double type, double type_before, double later, double la
   return for_later > 0 ? type / type_before / for_later : INFINITY;
 }
 
+/// Adds up one feature's finding over targets and scenarios.
+class Gatherer {
+ public:
+  Gatherer(const Evidence& evidence, const Unit& unit, std::size_t position) : unit_(unit), position_(position), f_(unit.features()[position]) {
+    out_.feature = f_.index();
+    out_.there.assign(f_.values(), 0.0);
+    out_.works.assign(f_.values(), 0.0);
+    const auto at = std::find_if(evidence.seen.begin(), evidence.seen.end(), [&](const Seen& s) { return s.feature == out_.feature; });
+    out_.seen = static_cast<std::size_t>(at - evidence.seen.begin());
+    noted_.assign(f_.values(), false);
+    for (std::size_t v : at->left_open) noted_[v] = true;
+  }
+
+  void add(const Unit::Target& target, Scenario s, double mass) {
+    const double log_p = unit_.log(target, s);
+    const std::array<std::size_t, 1> own{position_};
+    double type = 0, later = 0;
+    unit_.each_way(target, s, own, [&](Way way, double log_weight) {
+      const double weight = mass * std::exp(log_weight - log_p);
+      if (weight <= 0) return;
+      unit_.each_state(target, s, position_, way, [&](std::size_t v, double t, double l, Cause cause, std::size_t index) {
+        const double seen = weight * f_.given()[v];
+        type_before_ += weight * t;
+        later_before_ += weight * l;
+        type += seen * t;
+        later += seen * l;
+        out_.there[v] += seen * (t + l);
+        if (cause == Cause::as_built) out_.p_untouched += seen * t;
+        if (l > 0) explained_[{cause, cause == Cause::donor ? 0 : index}] += seen * l;
+      });
+    });
+    out_.p_type += type;
+    later_ += later;
+    const Column& column = f_.info().columns[target.columns[position_]];
+    for (std::size_t v = 0; v < out_.works.size(); ++v) out_.works[v] += mass * column.share[v];
+    if (column.silent) {
+      out_.p_silent += mass;
+    } else {
+      out_.p_type_spoken += type;
+      out_.p_later_spoken += later;
+    }
+  }
+
+  FeatureFinding result() {
+    out_.p_silent = std::min(out_.p_silent, 1.0);  // a sum of rounded masses
+    out_.p_before = type_before_ / (type_before_ + later_before_);
+    out_.likelihood_ratio = likelihood_ratio(out_.p_type, type_before_, later_, later_before_);
+    for (std::size_t v = 0; v < noted_.size(); ++v) out_.p_misread += noted_[v] ? 0.0 : out_.there[v];
+    for (const auto& [what, p] : explained_) out_.explanations.push_back({what.first, what.second, later_ > 0 ? p / later_ : 0.0});
+    std::stable_sort(out_.explanations.begin(), out_.explanations.end(), [](const CauseOdds& a, const CauseOdds& b) { return a.p > b.p; });
+    return std::move(out_);
+  }
+
+ private:
+  const Unit& unit_;
+  std::size_t position_;
+  const FeatureLikelihood& f_;
+  FeatureFinding out_;
+  std::vector<bool> noted_;
+  double later_ = 0, type_before_ = 0, later_before_ = 0;
+  std::map<std::pair<Cause, std::size_t>, double> explained_;
+};
+
+}  // namespace
+
+TypeSplit split_type(const Unit& unit, const Unit::Target& target, Scenario s, std::size_t position, std::optional<std::size_t> without, double log_p) {
+  TypeSplit out;
+  std::array<std::size_t, 2> left_out{position, without.value_or(position)};
+  const std::span<const std::size_t> skipped(left_out.data(), without ? 2 : 1);
+  const std::vector<double>& given = unit.features()[position].given();
+  unit.each_way(target, s, skipped, [&](Way way, double log_weight) {
+    const double weight = std::exp(log_weight - log_p);
+    if (weight <= 0) return;
+    unit.each_state(target, s, position, way, [&](std::size_t v, double type, double later, Cause, std::size_t) {
+      out.type_before += weight * type;
+      out.later_before += weight * later;
+      out.type += weight * given[v] * type;
+      out.later += weight * given[v] * later;
+    });
+  });
+  return out;
+}
+
+namespace {
+
 }  // namespace
 
 std::vector<FeatureFinding> feature_findings(const Evidence& evidence, const Posterior& posterior) {
   std::vector<FeatureFinding> out;
   for (std::size_t u = 0; u < posterior.units.size(); ++u) {
-    const AssemblyLikelihood& unit = posterior.units[u];
+    const Unit& unit = posterior.units[u];
+    const auto mass = posterior.target_mass(u);
     for (std::size_t i = 0; i < unit.features().size(); ++i) {
-      const FeatureLikelihood& feature = unit.features()[i];
-      FeatureFinding f;
-      f.feature = feature.index();
-      f.there.assign(feature.feature().value_count(), 0.0);
-      f.works.assign(feature.feature().value_count(), 0.0);
-      const auto at = std::find_if(evidence.seen.begin(), evidence.seen.end(), [&](const Seen& s) { return s.feature == f.feature; });
-      f.seen = static_cast<std::size_t>(at - evidence.seen.begin());
-      double type_before = 0, later_before = 0, later = 0;
-      for (const Branch& branch : posterior.branches) {
-        const UnitView& view = branch.views[u];
-        for (std::size_t t = 0; t < view.targets.size(); ++t) {
-          const double mass = view.mass[t];
-          if (mass < negligible) continue;
-          const TypeSplit s = split_type(unit, view.targets[t], i, view.log_p[t]);
-          const Column& column = feature.feature().columns[view.targets[t].columns[i]];
-          f.p_type += mass * s.type;
-          later += mass * s.later;
-          type_before += mass * s.type_before;
-          later_before += mass * s.later_before;
-          f.p_untouched += mass * s.untouched;
-          if (column.silent) {
-            f.p_silent += mass;
-          } else {
-            f.p_type_spoken += mass * s.type;
-            f.p_later_spoken += mass * s.later;
-          }
-          for (std::size_t v = 0; v < f.there.size(); ++v) {
-            f.there[v] += mass * s.there[v];
-            f.works[v] += mass * column.share[v];
-          }
+      Gatherer gatherer(evidence, unit, i);
+      for (std::size_t s = 0; s < mass.size(); ++s) {
+        for (std::size_t t = 0; t < mass[s].size(); ++t) {
+          if (mass[s][t] > negligible) gatherer.add(posterior.targets[u][t], unit.scenario(s), mass[s][t]);
         }
       }
-      f.p_silent = std::min(f.p_silent, 1.0);  // a sum of rounded masses
-      f.p_before = type_before / (type_before + later_before);
-      f.likelihood_ratio = likelihood_ratio(f.p_type, type_before, later, later_before);
-      out.push_back(std::move(f));
+      out.push_back(gatherer.result());
     }
   }
   return out;
@@ -147,23 +148,29 @@ void spread_donors(const Tables& t, const AssemblyInfo& a, const std::vector<std
 std::vector<AssemblyFinding> assembly_findings(const Tables& tables, const Posterior& posterior) {
   std::vector<AssemblyFinding> out;
   for (std::size_t u = 0; u < posterior.units.size(); ++u) {
-    const AssemblyLikelihood& unit = posterior.units[u];
+    const Unit& unit = posterior.units[u];
     if (!unit.assembly()) continue;
     const AssemblyInfo& a = tables.assemblies[*unit.assembly()];
     AssemblyFinding f;
     f.assembly = *unit.assembly();
     std::vector<std::vector<double>> by_column(a.donors.size(), std::vector<double>(a.columns.size(), 0.0));
-    std::vector<double> outside(tables.changes.size(), 0.0);
-    for (const Branch& branch : posterior.branches) {
-      const UnitView& view = branch.views[u];
-      for (std::size_t t = 0; t < view.targets.size(); ++t) {
-        if (view.mass[t] < negligible) continue;
-        for (const auto& way : unit.ways(view.targets[t])) {
-          const double p = view.mass[t] * std::exp(way.log_weight + unit.log_way(way, view.targets[t], std::nullopt) - view.log_p[t]);
+    std::map<std::size_t, double> outside;
+    const auto mass = posterior.target_mass(u);
+    for (std::size_t s = 0; s < mass.size(); ++s) {
+      for (std::size_t t = 0; t < mass[s].size(); ++t) {
+        if (mass[s][t] <= negligible) continue;
+        const Unit::Target& target = posterior.targets[u][t];
+        const double log_p = unit.log(target, unit.scenario(s));
+        unit.each_way(target, unit.scenario(s), {}, [&](Way way, double log_weight) {
+          const double p = mass[s][t] * std::exp(log_weight - log_p);
+          if (way.kind == Way::Kind::own) return;
           f.p_replaced += p;
-          for (const auto& [donor, share] : way.donors) by_column[view.targets[t].donor_group][donor] += p * share;
-          if (way.change) outside[*way.change] += p;
-        }
+          if (way.kind == Way::Kind::outside) outside[way.index] += p;
+          else if (way.kind == Way::Kind::unnamed) f.p_unnamed += p;
+          else {
+            for (const auto& [donor, share] : unit.donors_of(target, way.index)) by_column[unit.donor_group(target)][donor] += p * share;
+          }
+        });
       }
     }
     f.donor.assign(tables.builds(), 0.0);
@@ -171,12 +178,42 @@ std::vector<AssemblyFinding> assembly_findings(const Tables& tables, const Poste
       for (auto& row : by_column) {
         for (double& p : row) p /= f.p_replaced;
       }
+      f.p_unnamed /= f.p_replaced;
       spread_donors(tables, a, by_column, f.donor);
-      for (std::size_t c = 0; c < outside.size(); ++c) {
-        if (outside[c] > 0) f.outside.emplace_back(c, outside[c] / f.p_replaced);
-      }
+      for (const auto& [change, p] : outside) f.outside.emplace_back(change, p / f.p_replaced);
     }
     out.push_back(std::move(f));
+  }
+  return out;
+}
+
+std::vector<ConversionFinding> conversion_findings(const Tables& tables, const Evidence& evidence, const Posterior& posterior) {
+  std::vector<ConversionFinding> out(tables.conversions.size());
+  for (std::size_t g = 0; g < posterior.groups.size(); ++g) {
+    const Group& group = posterior.groups[g];
+    if (group.conversions().empty()) continue;
+    for (std::size_t c : group.conversions()) out[c].seen = true;
+    const auto mass = posterior.combination_mass(g);
+    for (std::size_t l = 0; l < mass.size(); ++l) {
+      for (std::size_t c = 0; c < mass[l].size(); ++c) {
+        if (mass[l][c] <= 0) continue;
+        const auto& sets = group.sets_of(c);
+        for (std::size_t k = 0; k < sets.size(); ++k) {
+          for (std::size_t i = 0; i < group.conversions().size(); ++i) {
+            if ((sets[k] >> i & 1u) != 0) out[group.conversions()[i]].p += mass[l][c] * group.had(l, c, k);
+          }
+        }
+      }
+    }
+  }
+  // Nothing speaks of the others but what they are done to, and how much the vehicle was altered.
+  for (std::size_t c = 0; c < out.size(); ++c) {
+    if (out[c].seen) continue;
+    const ConversionInfo& info = tables.conversions[c];
+    const double share = possible_share(info.share, info.from, evidence.inspected);
+    for (const Active& a : posterior.active) {
+      if (info.scope[tables.cell_route[a.cell]]) out[c].p += a.mass * at_level(share, tables.rates.alteration[a.level]);
+    }
   }
   return out;
 }

@@ -13,7 +13,7 @@ struct LeftOut {
 };
 
 /// Leaves out each finding's observation in turn, [finding]. The posterior is reweighed, not computed anew: the observation's
-/// unit is the only factor that changes.
-std::vector<LeftOut> leave_each_out(const Tables& tables, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureFinding>& findings);
+/// group is the only factor that changes.
+std::vector<LeftOut> leave_each_out(const Tables& tables, const Posterior& posterior, const std::vector<FeatureFinding>& findings);
 
 }  // namespace exworks

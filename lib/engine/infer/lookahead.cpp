@@ -1,12 +1,17 @@
 #include "engine/infer/lookahead.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
+
+#include "engine/infer/noting.hpp"
 
 namespace exworks {
 
 namespace {
+
+constexpr double negligible = 1e-12;
 
 double entropy_term(double p) { return p > 0 ? -p * std::log2(p) : 0.0; }
 
@@ -16,14 +21,17 @@ double entropy(const std::vector<double>& p) {
   return h;
 }
 
-/// I(X;Y) in bits of a joint table [x][y] that sums to about 1.
-double information(const std::vector<std::vector<double>>& joint) {
+/// [as built, or later][noted]: a joint table.
+using Joint = std::array<std::vector<double>, 2>;
+
+/// I(X;Y) in bits of a joint table that sums to about 1.
+double information(const Joint& joint) {
   double total = 0;
   for (const auto& row : joint) {
     for (double p : row) total += p;
   }
   if (total <= 0) return 0;
-  std::vector<double> by_y(joint.front().size(), 0.0);
+  std::vector<double> by_y(joint[0].size(), 0.0);
   double h_joint = 0, h_x = 0;
   for (const auto& row : joint) {
     double sum = 0;
@@ -37,140 +45,246 @@ double information(const std::vector<std::vector<double>>& joint) {
   return std::max(0.0, h_x + entropy(by_y) - h_joint);
 }
 
-/// One unseen feature, joined to what was seen of its assembly.
+/// An open feature: P(T) by level and by the combination of its group.
+class OpenFeature {
+ public:
+  OpenFeature(const Posterior& p, std::size_t feature) {
+    for (std::size_t u = 0; u < p.units.size(); ++u) {
+      for (std::size_t i = 0; i < p.units[u].features().size(); ++i) {
+        if (p.units[u].features()[i].index() == feature) find(p, u, i);
+      }
+    }
+  }
+
+  bool found = false;
+  std::size_t unit = 0, position = 0, group = 0;
+  std::vector<std::vector<double>> type;  ///< [level][combination]
+
+ private:
+  void find(const Posterior& p, std::size_t u, std::size_t i) {
+    found = true;
+    unit = u;
+    position = i;
+    const auto [g, in_group] = p.group_of(u);
+    group = g;
+    type = p.combination_mass(g);
+    const Group& own = p.groups[g];
+    for (std::size_t l = 0; l < type.size(); ++l) {
+      for (std::size_t c = 0; c < type[l].size(); ++c) {
+        if (type[l][c] <= 0) continue;
+        type[l][c] = 0;
+        const auto& sets = own.sets_of(c);
+        for (std::size_t k = 0; k < sets.size(); ++k) {
+          const double had = own.had(l, c, k);
+          if (had <= negligible) continue;
+          const Unit::Target& target = p.targets[u][own.combinations()[c].targets[in_group]];
+          const Scenario s = own.scenario(l, in_group, sets[k]);
+          type[l][c] += had * split_type(p.units[u], target, s, i, std::nullopt, p.units[u].log(target, s)).type;
+        }
+      }
+    }
+  }
+};
+
+/// One unseen feature, joined to what was seen of its assembly and to what conversions tie to it. Not seen, it changes no odds: it only
+/// says what will be noted.
 class Candidate {
  public:
   Candidate(const Tables& t, const Evidence& e, const Posterior& p, std::size_t feature)
-      : t_(t), p_(p), feature_(feature), unit_(make_unit(t, e, feature)), position_(unit_.features().size() - 1) {
-    const FeatureInfo& f = t.features[feature];
-    for (std::size_t noted = 0; noted < f.value_count(); ++noted) slips_.push_back(slip_model(f, noted, slip_rate(t, feature, HowSeen::seen, HowSure::sure), t.rates.look_alike));
-    for (std::size_t b = 0; b < p.branches.size(); ++b) add_branch(b);
+      : t_(t), p_(p), feature_(feature), notes_(t.features[feature], t.rates, Sureness::sure), n_(t.features[feature].value_count()) {
+    join(e);
+    cells_.assign(p.branches.size() * t.cells(), unknown);
+    for (const Active& a : p_.active) add(a);
+    group_.front().weigh(units_, targets_);
+    tables_.resize(p_.level.size());
+    for (auto& row : tables_) row.resize(group_.front().combinations().size());
   }
 
-  Outlook outlook(const std::vector<std::size_t>& open) const {
+  Outlook outlook(const std::vector<OpenFeature>& open) {
     Outlook out;
     out.feature = feature_;
-    out.applies = applies_;
-    const std::size_t n = slips_.size();
-    out.noted.assign(n, 0.0);
+    out.noted.assign(n_, 0.0);
+    Joint own{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
+    std::vector<std::vector<double>> by_cell(cells_.size());  // [branch x cell][noted]: levels are summed over within a build
+    for (std::size_t i = 0; i < p_.active.size(); ++i) {
+      const Active& a = p_.active[i];
+      if (a.mass <= negligible) continue;
+      const Joint& table = predicted(a.level, combination_[i]);
+      auto& cell = by_cell[a.branch * t_.cells() + a.cell];
+      cell.resize(n_, 0.0);
+      for (std::size_t j = 0; j < n_; ++j) {
+        for (std::size_t x = 0; x < 2; ++x) own[x][j] += a.mass * table[x][j];
+        cell[j] += a.mass * (table[0][j] + table[1][j]);
+      }
+      if (t_.features[feature_].columns[p_.branches[a.branch].column(t_, feature_, a.cell)].applies) out.applies += a.mass;
+    }
     double inside = 0;
-    std::vector<std::vector<double>> own(2, std::vector<double>(n, 0.0));
-    for (const Target& t : targets_) {
-      for (std::size_t j = 0; j < n; ++j) {
-        const double p = t.noted_type[j] + t.noted_later[j];
-        out.noted[j] += t.mass * p;
-        inside += t.mass * entropy_term(p);
-        own[0][j] += t.mass * t.noted_type[j];
-        own[1][j] += t.mass * t.noted_later[j];
+    for (const auto& noted : by_cell) {
+      if (noted.empty()) continue;
+      double mass = 0;
+      for (double x : noted) mass += x;
+      for (std::size_t j = 0; j < n_; ++j) {
+        out.noted[j] += noted[j];
+        inside += mass * entropy_term(noted[j] / mass);
       }
     }
     out.build_bits = std::max(0.0, entropy(out.noted) - inside);
     out.verdict_bits = information(own);
-    for (std::size_t f : open) out.verdict_bits += about(f);
+    for (const OpenFeature& f : open) out.verdict_bits += f.found ? information(with_open(f)) : 0.0;
     return out;
   }
 
  private:
-  struct Target {
-    AssemblyLikelihood::Target columns;
-    double mass = 0;
-    std::vector<double> noted_type, noted_later;  ///< [noted]: with the value as built, or changed
-  };
-
-  static AssemblyLikelihood make_unit(const Tables& t, const Evidence& e, std::size_t feature) {
+  /// The units of the groups that the feature touches, its own with it at the end.
+  void join(const Evidence& e) {
+    const auto assembly = t_.features[feature_].assembly;
     std::vector<FeatureLikelihood> features;
-    const auto assembly = t.features[feature].assembly;
-    if (assembly) {
-      for (const Seen& s : e.seen) {
-        if (t.features[s.feature].assembly == assembly) features.emplace_back(t, s.feature, &s, e.inspected);
-      }
+    std::optional<std::size_t> extended;
+    for (std::size_t u = 0; assembly && u < p_.units.size(); ++u) {
+      if (p_.units[u].assembly() != assembly) continue;
+      extended = u;
+      features = p_.units[u].features();
     }
-    features.emplace_back(t, feature, nullptr, e.inspected);
-    return AssemblyLikelihood(t, assembly, std::move(features), e.inspected);
+    position_ = features.size();
+    features.emplace_back(t_, feature_, nullptr, e.inspected);
+    Unit own(t_, assembly, std::move(features), e.inspected);
+    std::vector<std::size_t> conversions = own.conversions();
+    for (std::size_t g = 0; g < p_.groups.size(); ++g) {
+      const Group& group = p_.groups[g];
+      const bool holds = extended && std::find(group.units().begin(), group.units().end(), *extended) != group.units().end();
+      const bool tied = std::any_of(group.conversions().begin(), group.conversions().end(), [&](std::size_t c) { return std::find(own.conversions().begin(), own.conversions().end(), c) != own.conversions().end(); });
+      if (!holds && !tied) continue;
+      for (std::size_t u : group.units()) {
+        if (extended && u == *extended) continue;
+        from_.push_back(u);
+        units_.push_back(p_.units[u]);
+      }
+      conversions.insert(conversions.end(), group.conversions().begin(), group.conversions().end());
+    }
+    extended_ = extended;
+    own_ = units_.size();
+    units_.push_back(std::move(own));
+    std::sort(conversions.begin(), conversions.end());
+    conversions.erase(std::unique(conversions.begin(), conversions.end()), conversions.end());
+    std::vector<std::size_t> all(units_.size());
+    for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
+    group_.emplace_back(t_, units_, std::move(all), std::move(conversions), e.inspected);
+    targets_.resize(units_.size());
+    for (std::size_t i = 0; i < from_.size(); ++i) targets_[i] = p_.targets[from_[i]];
   }
 
-  void add_branch(std::size_t index) {
-    const Branch& branch = p_.branches[index];
-    std::map<AssemblyLikelihood::Target, std::size_t> seen;
-    auto& of_cell = target_of_.emplace_back(t_.cells(), 0);
-    for (std::size_t c = 0; c < t_.cells(); ++c) {
-      if (branch.cell_mass[c] <= 1e-12) continue;
-      AssemblyLikelihood::Target columns;
-      for (const FeatureLikelihood& f : unit_.features()) columns.columns.push_back(branch.column(t_, f.index(), c));
-      if (unit_.assembly()) {
-        const AssemblyInfo& a = t_.assemblies[*unit_.assembly()];
-        columns.donor_group = a.donor_group[t_.routes[t_.cell_route[c]].variant];
-        columns.changes = a.columns[a.column_of[c]].changes;
-      }
-      const auto [at, fresh] = seen.try_emplace(columns, targets_.size());
-      if (fresh) targets_.push_back(predict(columns));
-      targets_[at->second].mass += branch.cell_mass[c];
-      of_cell[c] = at->second;
-      if (t_.features[feature_].columns[columns.columns[position_]].applies) applies_ += branch.cell_mass[c];
+  void add(const Active& a) {
+    const Branch& branch = p_.branches[a.branch];
+    std::uint32_t& known = cells_[a.branch * t_.cells() + a.cell];
+    if (known == unknown) {
+      std::vector<std::uint32_t> of;
+      for (std::size_t u : from_) of.push_back(branch.target_of[u][a.cell]);
+      std::vector<ColumnIndex> columns;
+      for (const FeatureLikelihood& f : units_[own_].features()) columns.push_back(branch.column(t_, f.index(), a.cell));
+      Unit::Target target = units_[own_].target_of(a.cell, std::move(columns));
+      const auto [slot, fresh_target] = index_.try_emplace(target, static_cast<std::uint32_t>(targets_[own_].size()));
+      if (fresh_target) targets_[own_].push_back(std::move(target));
+      of.push_back(slot->second);
+      known = group_.front().combination_of(a.cell, std::move(of));
     }
+    combination_.push_back(known);
   }
 
-  /// What will be noted of such a vehicle, given what was seen of the assembly.
-  Target predict(const AssemblyLikelihood::Target& columns) const {
-    Target out;
-    out.columns = columns;
-    const std::size_t n = slips_.size();
-    out.noted_type.assign(n, 0.0);
-    out.noted_later.assign(n, 0.0);
-    const double log_p = unit_.log(columns);
-    const FeatureLikelihood& f = unit_.features()[position_];
-    const std::vector<double>& works = f.feature().columns[columns.columns[position_]].share;
-    double intact = unit_.log_intact();
-    for (std::size_t i = 0; i < unit_.features().size(); ++i) intact += unit_.features()[i].log(columns.columns[i]);
-    const auto add = [&](double weight, bool own, const std::vector<double>& left) {
-      for (std::size_t v = 0; v < n; ++v) {
-        const auto [type, later] = own ? own_process(f, columns.columns[position_], v) : std::pair{left[v] * works[v], left[v] * (1 - works[v])};
-        for (std::size_t j = 0; j < n; ++j) {
-          out.noted_type[j] += weight * slips_[j][v] * type;
-          out.noted_later[j] += weight * slips_[j][v] * later;
+  /// What will be noted of such a vehicle, given what was seen.
+  const Joint& predicted(std::size_t level, std::size_t combination) {
+    std::optional<Joint>& slot = tables_[level][combination];
+    if (!slot) {
+      slot = Joint{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
+      const Group& group = group_.front();
+      const auto& sets = group.sets_of(combination);
+      for (std::size_t k = 0; k < sets.size(); ++k) {
+        const double had = group.had(level, combination, k);
+        if (had > negligible) note(group.scenario(level, own_, sets[k]), combination, had, std::nullopt, *slot);
+      }
+    }
+    return *slot;
+  }
+
+  /// Adds what will be noted in one scenario. Rows: the feature as built or later; with `open`, that feature of the unit as built or later.
+  void note(Scenario s, std::size_t combination, double mass, std::optional<std::size_t> open, Joint& out) const {
+    const Unit& unit = units_[own_];
+    const Unit::Target& target = targets_[own_][group_.front().combinations()[combination].targets[own_]];
+    const double log_p = unit.log(target, s);
+    const std::array<std::size_t, 2> without{position_, open.value_or(position_)};
+    unit.each_way(target, s, std::span(without.data(), open ? 2 : 1), [&](Way way, double log_weight) {
+      const double weight = mass * std::exp(log_weight - log_p);
+      if (weight < negligible * mass) return;
+      std::array<std::vector<double>, 2> there{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
+      unit.each_state(target, s, position_, way, [&](std::size_t v, double type, double later, Cause, std::size_t) {
+        there[0][v] += type;
+        there[1][v] += later;
+      });
+      std::array<double, 2> of_open{1, 1};
+      if (open) {
+        of_open = {0, 0};
+        unit.each_state(target, s, *open, way, [&](std::size_t v, double type, double later, Cause, std::size_t) {
+          of_open[0] += unit.features()[*open].given()[v] * type;
+          of_open[1] += unit.features()[*open].given()[v] * later;
+        });
+        for (std::size_t v = 0; v < n_; ++v) there[0][v] += there[1][v];
+      }
+      for (std::size_t x = 0; x < 2; ++x) {
+        const std::vector<double>& values = open ? there[0] : there[x];
+        for (std::size_t v = 0; v < n_; ++v) {
+          if (values[v] <= 0) continue;
+          for (std::size_t j = 0; j < n_; ++j) out[x][j] += weight * of_open[x] * values[v] * notes_(j, v);
         }
       }
-    };
-    add(std::exp(intact - log_p), true, {});
-    const AssemblyLikelihood::Donors& donors = unit_.donors(columns);
-    if (!donors.left.empty()) add(std::exp(donors.log_others[position_] - log_p), false, donors.left[position_]);
-    for (const auto& way : unit_.ways(columns)) {
-      if (way.of_family()) continue;
-      const double weight = std::exp(way.log_weight + unit_.log_way(way, columns, std::nullopt) - log_p);
-      if (weight < 1e-12) continue;
-      const bool own = unit_.leaves_alone(*way.change, position_);
-      add(weight, own, own ? works : unit_.way_values(way, columns, position_));
-    }
-    return out;
+    });
   }
 
-  /// I(T of an open feature; what will be noted here), through the build. Within one assembly the shared replacement is left
-  /// out, so that this is a lower bound there.
-  double about(std::size_t open) const {
-    std::vector<std::vector<double>> joint(2, std::vector<double>(slips_.size(), 0.0));
-    for (std::size_t u = 0; u < p_.units.size(); ++u) {
-      const AssemblyLikelihood& unit = p_.units[u];
-      for (std::size_t i = 0; i < unit.features().size(); ++i) {
-        if (unit.features()[i].index() == open) joint_with(u, i, joint);
+  /// The joint of what will be noted here and whether an open feature is of the type as built.
+  Joint with_open(const OpenFeature& open) {
+    Joint joint{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
+    if (extended_ && open.unit == *extended_) in_group(own_, open.position, joint);
+    else if (const auto at = std::find(from_.begin(), from_.end(), open.unit); at != from_.end()) in_group(static_cast<std::size_t>(at - from_.begin()), open.position, joint);
+    else apart(open, joint);
+    return joint;
+  }
+
+  /// Through the build and the level alone.
+  void apart(const OpenFeature& open, Joint& joint) {
+    for (std::size_t i = 0; i < p_.active.size(); ++i) {
+      const Active& a = p_.active[i];
+      if (a.mass <= negligible) continue;
+      const double type = open.type[a.level][p_.branches[a.branch].combination_of[open.group][a.cell]];
+      const Joint& table = predicted(a.level, combination_[i]);
+      for (std::size_t j = 0; j < n_; ++j) {
+        const double noted = a.mass * (table[0][j] + table[1][j]);
+        joint[0][j] += noted * type;
+        joint[1][j] += noted * (1 - type);
       }
     }
-    return information(joint);
   }
 
-  void joint_with(std::size_t u, std::size_t position, std::vector<std::vector<double>>& joint) const {
-    for (std::size_t b = 0; b < p_.branches.size(); ++b) {
-      const UnitView& view = p_.branches[b].views[u];
-      std::vector<double> type(view.targets.size(), -1.0);
-      for (std::size_t c = 0; c < t_.cells(); ++c) {
-        const double mass = p_.branches[b].cell_mass[c];
-        if (mass <= 1e-9) continue;
-        double& p = type[view.target_of[c]];
-        if (p < 0) p = split_type(p_.units[u], view.targets[view.target_of[c]], position, view.log_p[view.target_of[c]]).type;
-        const Target& t = targets_[target_of_[b][c]];
-        for (std::size_t j = 0; j < slips_.size(); ++j) {
-          const double noted = t.noted_type[j] + t.noted_later[j];
-          joint[0][j] += mass * p * noted;
-          joint[1][j] += mass * (1 - p) * noted;
+  /// Within the candidate's group what was replaced and converted is shared, too.
+  void in_group(std::size_t unit, std::size_t position, Joint& joint) {
+    const Group& group = group_.front();
+    std::map<std::pair<std::uint32_t, std::uint32_t>, double> mass;
+    for (std::size_t i = 0; i < p_.active.size(); ++i) mass[{p_.active[i].level, combination_[i]}] += p_.active[i].mass;
+    for (const auto& [key, m] : mass) {
+      const auto& sets = group.sets_of(key.second);
+      for (std::size_t k = 0; m > negligible && k < sets.size(); ++k) {
+        const double had = m * group.had(key.first, key.second, k);
+        if (had <= negligible) continue;
+        const Scenario own = group.scenario(key.first, own_, sets[k]);
+        if (unit == own_) {
+          note(own, key.second, had, position, joint);
+          continue;
+        }
+        const Unit::Target& target = targets_[unit][group.combinations()[key.second].targets[unit]];
+        const Scenario s = group.scenario(key.first, unit, sets[k]);
+        const double type = split_type(units_[unit], target, s, position, std::nullopt, units_[unit].log(target, s)).type;
+        Joint table{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
+        note(own, key.second, had, std::nullopt, table);
+        for (std::size_t j = 0; j < n_; ++j) {
+          joint[0][j] += type * (table[0][j] + table[1][j]);
+          joint[1][j] += (1 - type) * (table[0][j] + table[1][j]);
         }
       }
     }
@@ -179,22 +293,31 @@ class Candidate {
   const Tables& t_;
   const Posterior& p_;
   std::size_t feature_;
-  AssemblyLikelihood unit_;
-  std::size_t position_;
-  std::vector<std::vector<double>> slips_;            // [noted][there]
-  std::vector<Target> targets_;
-  std::vector<std::vector<std::size_t>> target_of_;   // [branch][cell]
-  double applies_ = 0;
+  NoteModel notes_;
+  std::size_t n_;
+  std::size_t position_ = 0, own_ = 0;           // of the candidate in its unit; of that unit in `units_`
+  std::optional<std::size_t> extended_;          // the unit of the posterior that it joins
+  std::vector<std::size_t> from_;                // [unit but the own]: the posterior's
+  std::vector<Unit> units_;
+  std::vector<Group> group_;                     // one
+  std::vector<std::vector<Unit::Target>> targets_;
+  std::map<Unit::Target, std::uint32_t> index_;
+  static constexpr std::uint32_t unknown = ~0u;
+  std::vector<std::uint32_t> cells_;             // [branch x cell]: combination
+  std::vector<std::uint32_t> combination_;       // [active]
+  std::vector<std::vector<std::optional<Joint>>> tables_;  // [level][combination]
 };
 
 }  // namespace
 
 std::vector<Outlook> outlooks(const Tables& tables, const Evidence& evidence, const Posterior& posterior, const std::vector<std::size_t>& open) {
   std::vector<Outlook> out;
+  std::vector<OpenFeature> open_features;
+  for (std::size_t f : open) open_features.emplace_back(posterior, f);
   for (std::size_t f = 0; f < tables.features.size(); ++f) {
     if (tables.features[f].of_number || evidence.find(f) != nullptr) continue;
-    const Candidate candidate(tables, evidence, posterior, f);
-    Outlook o = candidate.outlook(open);
+    Candidate candidate(tables, evidence, posterior, f);
+    Outlook o = candidate.outlook(open_features);
     if (o.applies > 0.01) out.push_back(std::move(o));
   }
   return out;
@@ -202,12 +325,7 @@ std::vector<Outlook> outlooks(const Tables& tables, const Evidence& evidence, co
 
 Evidence with_note(const Tables& tables, const Evidence& evidence, std::size_t feature, std::size_t value) {
   Evidence out = evidence;
-  Seen seen;
-  seen.feature = feature;
-  seen.value = value;
-  seen.slip = slip_rate(tables, feature, HowSeen::seen, HowSure::sure);
-  seen.given = slip_model(tables.features[feature], value, seen.slip, tables.rates.look_alike);
-  out.seen.push_back(std::move(seen));
+  out.seen.push_back(look(tables, feature, {value}, Sureness::sure));
   return out;
 }
 

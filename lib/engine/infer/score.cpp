@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 namespace exworks {
 
@@ -42,82 +43,82 @@ class Scorer {
 
   Distribution run() const {
     Distribution total(static_cast<std::size_t>(counted_) + 1, 0.0);
-    struct CellOf {
-      std::size_t branch, cell;
-      double mass;
-    };
-    std::vector<CellOf> cells;
-    for (std::size_t b = 0; b < p_.branches.size(); ++b) {
-      for (std::size_t c = 0; c < t_.cells(); ++c) {
-        if (p_.branches[b].cell_mass[c] > 1e-9) cells.push_back({b, c, p_.branches[b].cell_mass[c]});
-      }
-    }
-    std::sort(cells.begin(), cells.end(), [](const CellOf& a, const CellOf& b) { return a.mass > b.mass; });
-    std::map<std::vector<std::uint32_t>, Distribution> known;  // cells with the same targets have the same distribution
+    std::vector<Active> cells = p_.active;
+    std::stable_sort(cells.begin(), cells.end(), [](const Active& a, const Active& b) { return a.mass > b.mass; });
+    std::map<std::vector<std::uint32_t>, Distribution> known;  // cells with the same combinations have the same distribution
     double taken = 0;
-    for (const CellOf& c : cells) {
+    for (const Active& a : cells) {
       if (taken > 0.999) break;
-      taken += c.mass;
-      std::vector<std::uint32_t> key{static_cast<std::uint32_t>(c.branch)};
-      for (const UnitView& v : p_.branches[c.branch].views) key.push_back(v.target_of[c.cell]);
+      taken += a.mass;
+      std::vector<std::uint32_t> key{a.level};
+      for (const auto& row : p_.branches[a.branch].combination_of) key.push_back(row[a.cell]);
       auto at = known.find(key);
-      if (at == known.end()) at = known.emplace(std::move(key), of_cell(c.branch, c.cell)).first;
-      for (std::size_t s = 0; s < at->second.size(); ++s) total[s] += c.mass * at->second[s];
+      if (at == known.end()) at = known.emplace(key, of_cell(key)).first;
+      for (std::size_t s = 0; s < at->second.size(); ++s) total[s] += a.mass * at->second[s];
     }
     for (double& x : total) x /= taken;
     return total;
   }
 
  private:
-  Distribution of_cell(std::size_t branch, std::size_t cell) const {
+  /// `key`: the level, then the combination of each group.
+  Distribution of_cell(const std::vector<std::uint32_t>& key) const {
     Distribution d{1.0};
-    for (std::size_t u = 0; u < p_.units.size(); ++u) {
-      const UnitView& view = p_.branches[branch].views[u];
-      d = convolve(d, of_target(branch, u, view.target_of[cell]));
+    for (std::size_t g = 0; g < p_.groups.size(); ++g) {
+      const Distribution& own = of_combination(key.front(), g, key[g + 1]);
+      if (own.size() > 1) d = convolve(d, own);
     }
     return d;
   }
 
-  const Distribution& of_target(std::size_t branch, std::size_t u, std::uint32_t target) const {
-    auto& slot = targets_[{branch, u, target}];
-    if (slot.empty()) slot = of_target(p_.units[u], p_.branches[branch].views[u].targets[target], p_.branches[branch].views[u].log_p[target]);
+  const Distribution& of_combination(std::uint32_t level, std::size_t g, std::uint32_t combination) const {
+    auto& slot = combinations_[{level, g, combination}];
+    if (!slot.empty()) return slot;
+    const Group& group = p_.groups[g];
+    const auto& sets = group.sets_of(combination);
+    for (std::size_t k = 0; k < sets.size(); ++k) {
+      const double had = group.had(level, combination, k);
+      if (had <= 0) continue;
+      Distribution d{1.0};
+      for (std::size_t i = 0; i < group.units().size(); ++i) {
+        const std::size_t u = group.units()[i];
+        d = convolve(d, of_target(p_.units[u], p_.targets[u][group.combinations()[combination].targets[i]], group.scenario(level, i, sets[k])));
+      }
+      slot.resize(d.size(), 0.0);
+      for (std::size_t s = 0; s < d.size(); ++s) slot[s] += had * d[s];
+    }
     return slot;
   }
 
-  Distribution of_target(const AssemblyLikelihood& unit, const AssemblyLikelihood::Target& target, double log_p) const {
+  Distribution of_target(const Unit& unit, const Unit::Target& target, Scenario s) const {
     int most = 0;
-    double rest = unit.log_intact();
-    for (std::size_t i = 0; i < unit.features().size(); ++i) {
-      most += weight_[unit.features()[i].index()];
-      rest += unit.features()[i].log(target.columns[i]);
-    }
+    for (const FeatureLikelihood& f : unit.features()) most += weight_[f.index()];
+    if (most == 0) return {1.0};
     Distribution sum(static_cast<std::size_t>(most) + 1, 0.0);
-    const auto add_way = [&](double weight, const AssemblyLikelihood::Way* way) {
+    const double log_p = unit.log(target, s);
+    unit.each_way(target, s, {}, [&](Way way, double log_weight) {
+      const double weight = std::exp(log_weight - log_p);
       if (weight < 1e-12) return;
       Distribution d{1.0};
       for (std::size_t i = 0; i < unit.features().size(); ++i) {
-        const auto [type, later] = feature_split(unit, target, i, way);
-        add_feature(d, weight_[unit.features()[i].index()], type, later);
+        const int w = weight_[unit.features()[i].index()];
+        if (w == 0) continue;
+        const auto [type, later] = feature_split(unit, target, s, i, way);
+        add_feature(d, w, type, later);
       }
-      for (std::size_t s = 0; s < d.size(); ++s) sum[s] += weight * d[s];
-    };
-    add_way(std::exp(rest - log_p), nullptr);
-    for (const auto& way : unit.ways(target)) add_way(std::exp(way.log_weight + unit.log_way(way, target, std::nullopt) - log_p), &way);
+      for (std::size_t x = 0; x < d.size(); ++x) sum[x] += weight * d[x];
+    });
     return sum;
   }
 
   /// Shares of "as built" and "changed" of one feature, given the way its assembly came to be; they sum to 1.
-  static std::pair<double, double> feature_split(const AssemblyLikelihood& unit, const AssemblyLikelihood::Target& target, std::size_t i, const AssemblyLikelihood::Way* way) {
-    const FeatureLikelihood& f = unit.features()[i];
-    const std::vector<double>& works = f.feature().columns[target.columns[i]].share;
-    const bool own = way == nullptr || (way->change && unit.leaves_alone(*way->change, i));
-    const std::vector<double>* left = own ? nullptr : &unit.way_values(*way, target, i);
+  static std::pair<double, double> feature_split(const Unit& unit, const Unit::Target& target, Scenario s, std::size_t i, Way way) {
+    const std::vector<double>& given = unit.features()[i].given();
     double type = 0, later = 0;
-    for (std::size_t v = 0; v < works.size(); ++v) {
-      const auto [t, l] = own ? own_process(f, target.columns[i], v) : std::pair{(*left)[v] * works[v], (*left)[v] * (1 - works[v])};
-      type += f.given()[v] * t;
-      later += f.given()[v] * l;
-    }
+    unit.each_state(target, s, i, way, [&](std::size_t v, double t, double l, Cause, std::size_t) {
+      type += given[v] * t;
+      later += given[v] * l;
+    });
     const double sum = type + later;
     return sum > 0 ? std::pair{type / sum, later / sum} : std::pair{0.0, 1.0};
   }
@@ -126,7 +127,7 @@ class Scorer {
   const Posterior& p_;
   std::vector<int> weight_;
   int counted_ = 0;
-  mutable std::map<std::tuple<std::size_t, std::size_t, std::uint32_t>, Distribution> targets_;
+  mutable std::map<std::tuple<std::uint32_t, std::size_t, std::uint32_t>, Distribution> combinations_;
 };
 
 double share_inspected(const Tables& t, const Posterior& p, const std::vector<FeatureFinding>& findings) {
@@ -134,11 +135,8 @@ double share_inspected(const Tables& t, const Posterior& p, const std::vector<Fe
   for (std::size_t f = 0; f < t.features.size(); ++f) {
     if (t.features[f].weight == 0) continue;
     double applies = 0;
-    for (const Branch& b : p.branches) {
-      for (std::size_t c = 0; c < t.cells(); ++c) {
-        if (b.cell_mass[c] > 0 && t.features[f].columns[b.column(t, f, c)].applies) applies += b.cell_mass[c];
-      }
-    }
+    const std::vector<double> mass = p.column_mass(t, f);
+    for (std::size_t c = 0; c < mass.size(); ++c) applies += t.features[f].columns[c].applies ? mass[c] : 0.0;
     const double w = applies * t.features[f].weight;
     all += w;
     if (std::any_of(findings.begin(), findings.end(), [&](const FeatureFinding& x) { return x.feature == f; })) seen += w;

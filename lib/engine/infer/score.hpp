@@ -14,7 +14,7 @@ struct Score {
 };
 
 /// Features on which the pack is silent for this vehicle (P > 1/2) are not counted. The distribution is exact given the
-/// cell; for the interval, cells are taken in order of their odds until 99.9 % of them are in; the mean is exact.
+/// cell and the level; for the interval, these are taken in order of their odds until 99.9 % of them are in; the mean is exact.
 Score originality_score(const Tables& tables, const Posterior& posterior, const std::vector<FeatureFinding>& findings);
 
 }  // namespace exworks

@@ -28,7 +28,7 @@ using RouteSet = std::vector<bool>;
 
 struct ValueInfo {
   std::string id, name, recognise;
-  std::vector<std::size_t> looks_like;
+  std::vector<std::size_t> looks_like;  ///< values; FeatureInfo::other() when it may be taken for none of these and back
   std::optional<double> measure, tolerance;
 };
 
@@ -36,12 +36,25 @@ struct ValueInfo {
 struct Column {
   std::vector<double> share;       ///< [value], with "other" last; sums to 1
   std::vector<std::size_t> facts;  ///< that bind here
-  bool silent = false;             ///< no standard fact binds: even shares
+  bool silent = false;             ///< no standard fact binds: as on the nearest relative, and even over the rest
+  bool unrelated = false;          ///< silent, and no relative: the mean over the builds of which the pack speaks
   bool applies = true;             ///< false: these vehicles have no such feature; the value that says so, else `other`, has share 1
   std::vector<std::size_t> changes; ///< later changes of the feature alone that are known on these vehicles
 };
 
 using ColumnIndex = std::uint16_t;
+
+/// Two values that are mixed up more or less readily than others.
+struct AlikePair {
+  std::size_t a = 0, b = 0;
+  double rate = 0;  ///< of an inspector who is sure
+};
+
+/// Several values under one name: what an inspector can see who can't tell them apart.
+struct ValueGroup {
+  std::string id, name;
+  std::vector<std::size_t> values;  ///< ascending
+};
 
 struct FeatureInfo {
   std::string id, name, ask, method, tool, unit;
@@ -51,9 +64,14 @@ struct FeatureInfo {
   int weight = 1;
   double minutes = 1;
   double altered = 0;  ///< e_f
-  double slip = 1;     ///< factor on the rates of slips: how easily this feature is misread
+  double foreign = 0;  ///< of changes by itself that no later change names: to a kind from outside the family
   std::vector<std::size_t> cautions;
   std::vector<ValueInfo> values;  ///< without "other"
+  std::vector<AlikePair> alike;
+  std::vector<ValueGroup> groups;
+  std::vector<double> volume;      ///< [value without "other"]: share of the family that left the works with it, as far as the pack speaks
+  std::vector<double> mean_month;  ///< [value without "other"]: mean of their months, as Month::index; 0 where `volume` is 0
+  std::vector<double> spoken;      ///< [column]: share of the family that has it and of which the pack speaks
   std::vector<FactInfo> facts;
   std::vector<std::size_t> changes;       ///< later changes of this feature alone
   std::vector<Column> columns;            ///< distinct ones
@@ -81,6 +99,22 @@ struct ChangeInfo {
   std::vector<std::size_t> sources;
 };
 
+/// A change over features of any assemblies: had or not, as one.
+struct ConversionInfo {
+  std::string id, name, spot;
+  Reversible reversible = Reversible::unknown;
+  struct Sets {
+    std::size_t feature = 0, value = 0;
+    double surely = 0.9;  ///< of vehicles that had it
+  };
+  std::vector<Sets> sets;
+  std::optional<Edge> from;
+  double share = 0;  ///< of the vehicles in its scope
+  double hours = 0;
+  RouteSet scope;
+  std::vector<std::size_t> sources;
+};
+
 /// A combination of columns that an assembly has in some cell.
 struct AssemblyColumn {
   std::vector<ColumnIndex> columns;  ///< [position in AssemblyInfo::features]
@@ -101,6 +135,7 @@ struct AssemblyInfo {
   /// w_a(d|b) summed over the builds that share an assembly column: [donor group][assembly column]; each row sums to 1.
   std::vector<std::vector<double>> donors;
   std::vector<std::vector<bool>> donor_variants; ///< [donor group][variant]
+  std::vector<double> mean_month;                ///< [assembly column]: mean month, as Month::index, of the builds that left the works alike in all of it
 };
 
 struct CodeInfo {
@@ -155,6 +190,7 @@ struct Tables {
   std::vector<FeatureInfo> features;
   std::vector<AssemblyInfo> assemblies;
   std::vector<ChangeInfo> changes;
+  std::vector<ConversionInfo> conversions;
   std::vector<NumberInfo> numbers;
 
   std::unordered_map<std::string, std::size_t> feature_index;  ///< by id; numbers' serials are not in it

@@ -50,7 +50,14 @@ struct Hallmark {
 struct Market {
   std::string id, name, country, steering;
   double share = 1;
+  struct Period {
+    Month first, last;  ///< both included
+    double share = 1;
+  };
+  std::vector<Period> periods;  ///< in which another share holds
   Place place;
+
+  double share_in(Month month) const;
 };
 
 struct Plant {
@@ -129,6 +136,20 @@ struct Value {
   Place place;
 };
 
+/// Several values under one name, for those who can't tell them apart.
+struct NamedValues {
+  std::string id, name;
+  std::vector<std::size_t> values;
+  Place place;
+};
+
+/// Two values that are mixed up at a rate of their own.
+struct Alike {
+  std::size_t a = 0, b = 0;
+  double rate = 0;
+  Place place;
+};
+
 struct Feature {
   std::string id, name, ask, method = "look", tool, unit;
   std::size_t standing_place = 0;
@@ -136,12 +157,15 @@ struct Feature {
   int weight = 1;
   double minutes = 1;
   std::optional<double> altered;
+  std::optional<ChangeClass> change_class;
+  std::optional<double> foreign;
   std::vector<std::string> components;  ///< of vehicle_components(), which classifications speak of
-  std::optional<double> slip;  ///< of an inspector who is sure, where it is not the usual one
   std::vector<std::size_t> cautions;
   Scope applies;                         ///< the vehicles that have it
   std::optional<std::size_t> elsewhere;  ///< index into values: what the others show; without it they show "other"
   std::vector<Value> values;
+  std::vector<Alike> alike;
+  std::vector<NamedValues> groups;
   std::vector<Fact> facts;
   Place place;
 };
@@ -155,6 +179,23 @@ struct LaterChange {
   std::vector<std::pair<std::size_t, std::size_t>> sets;
   std::optional<Edge> from;
   double share = 1;
+  double hours = 0;
+  Scope scope;
+  std::vector<std::size_t> sources;
+  Place place;
+};
+
+/// A change over features of any assemblies, had or not as one: a saloon made open, six volts made twelve.
+struct Conversion {
+  std::string id, name, spot;
+  Reversible reversible = Reversible::yes;
+  struct Sets {
+    std::size_t feature = 0, value = 0;  ///< value == Feature::values.size() is "other"
+    double surely = 0.9;
+  };
+  std::vector<Sets> sets;
+  std::optional<Edge> from;
+  double share = 0;  ///< of the vehicles in its scope
   double hours = 0;
   Scope scope;
   std::vector<std::size_t> sources;
@@ -224,6 +265,7 @@ struct Pack {
   std::vector<Assembly> assemblies;
   std::vector<Feature> features;
   std::vector<LaterChange> later_changes;
+  std::vector<Conversion> conversions;
   std::vector<Number> numbers;
 };
 

@@ -5,6 +5,13 @@
 
 namespace exworks {
 
+double Market::share_in(Month month) const {
+  for (const Period& p : periods) {
+    if (month >= p.first && month <= p.last) return p.share;
+  }
+  return share;
+}
+
 namespace {
 
 template <class Take>

@@ -83,8 +83,9 @@ std::optional<Element> PackFiles::parse(const fs::path& file, Layer& layer) {
 
 bool PackFiles::good_format(const Attributes& a) {
   const std::string format = a.text("format");
-  if (format == std::to_string(pack_format) || format.empty()) return true;
-  diagnostics_.error(a.element().place("format"), "the file has format '" + format + "'; this program reads format " + std::to_string(pack_format),
+  if (format == "1") of_format_1_.insert(a.element().place().file);
+  if (format == std::to_string(pack_format) || format == "1" || format.empty()) return true;
+  diagnostics_.error(a.element().place("format"), "the file has format '" + format + "'; this program reads formats 1 and " + std::to_string(pack_format),
                      "update the program, or use an edition of the pack written for it");
   return false;
 }

@@ -17,8 +17,8 @@ namespace exworks {
 class PackFiles {
  public:
   /// What may stand at the top level, each before whatever refers to it.
-  static constexpr std::array<std::string_view, 19> order{"source", "place", "caution", "term", "rates", "question", "recognise", "market", "plant", "generation", "body",
-                                                          "variant", "volume", "assembly", "feature", "later", "number", "add", "include"};
+  static constexpr std::array<std::string_view, 21> order{"source", "place", "caution", "term", "rates", "question", "recognise", "market", "plant", "generation", "body", "share",
+                                                          "variant", "volume", "assembly", "feature", "later", "conversion", "number", "add", "include"};
 
   /// `rules`: where a pack that is extended is looked for when it doesn't stand beside the one that extends it.
   PackFiles(std::vector<std::filesystem::path> rules, Diagnostics& diagnostics) : rules_(std::move(rules)), diagnostics_(diagnostics) {}
@@ -32,6 +32,8 @@ class PackFiles {
   void digest(RequirementFiles& law, Pack& pack);
 
   const std::vector<Element>& elements(std::string_view name) const { return top_[index_of(name)]; }
+  /// The files that are written in format 1.
+  const std::set<std::string>& of_format_1() const { return of_format_1_; }
 
  private:
   using ByName = std::array<std::vector<Element>, order.size()>;
@@ -70,6 +72,7 @@ class PackFiles {
     std::vector<std::string> requirements;
   };
   std::vector<Read> read_;
+  std::set<std::string> of_format_1_;
   std::set<std::string> visited_;  ///< folders of packs, so that no pack extends itself
   ByName top_;
 };

@@ -23,9 +23,10 @@ std::optional<Pack> read_pack(const fs::path& folder, Diagnostics& diagnostics, 
 
   ReaderContext context{pack, diagnostics};
   context.additions = files.elements("add");
+  context.of_format_1 = files.of_format_1();
   using Reader = void (*)(ReaderContext&, const Element&);
-  static constexpr std::array<Reader, 17> readers{read_source, read_place, read_caution, read_term, read_rates, read_question, read_hallmark, read_market, read_plant, read_generation,
-                                                  read_body, read_variant, read_volume, read_assembly, read_feature, read_assembly_change, read_number};
+  static constexpr std::array<Reader, 19> readers{read_source, read_place, read_caution, read_term, read_rates, read_question, read_hallmark, read_market, read_plant, read_generation,
+                                                  read_body, read_share, read_variant, read_volume, read_assembly, read_feature, read_assembly_change, read_conversion, read_number};
   for (std::size_t i = 0; i < readers.size(); ++i) {
     for (const Element& element : files.elements(PackFiles::order[i])) readers[i](context, element);
     if (PackFiles::order[i] == "feature") check_additions(context);

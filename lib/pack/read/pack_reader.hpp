@@ -7,8 +7,8 @@
 
 namespace exworks {
 
-/// The pack format that this library reads.
-inline constexpr int pack_format = 1;
+/// The newest pack format that this library reads; it reads format 1, too (`exworks pack upgrade` rewrites it).
+inline constexpr int pack_format = 2;
 
 /// Reads every `*.xml` of a pack's folder, and the shared parts they include. All mistakes of all files are reported in
 /// one run; nothing is returned when there is an error. Checks that need the whole pack are in pack_checks.hpp.

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "base/text.hpp"
 #include "pack/read/reader_context.hpp"
 
@@ -51,20 +53,91 @@ void read_term(ReaderContext& context, const Element& element) {
   context.pack.terms.push_back({word, a.text_or("en-US", word), a.text_or("en-AU", word), element.place()});
 }
 
+namespace {
+
+/// Numbers separated by spaces; each within [low, high]. Reported, and nothing returned, when they are not `count` (any number for 0).
+std::vector<double> numbers_of(const Attributes& a, std::string_view name, std::size_t count, double low, double high) {
+  std::vector<double> out;
+  const auto text = a.element().attribute(name);
+  if (!text) return out;
+  for (const std::string& word : split_words(*text)) {
+    const auto x = parse_number(word);
+    if (x && *x >= low && *x <= high) {
+      out.push_back(*x);
+      continue;
+    }
+    a.diagnostics().error(a.element().place(name), "'" + word + "' can't be in '" + std::string(name) + "'", "write numbers like 0.02, with spaces between them");
+    return {};
+  }
+  if (out.empty() || (count > 0 && out.size() != count)) {
+    a.diagnostics().error(a.element().place(name), "'" + std::string(name) + "' has " + std::to_string(out.size()) + " numbers", count > 0 ? "write " + std::to_string(count) : "write one at least");
+    return {};
+  }
+  return out;
+}
+
+void read_levels(const Attributes& a, Rates& r) {
+  const std::vector<double> levels = numbers_of(a, "alteration-levels", 0, 1e-3, 1e3), shares = numbers_of(a, "alteration-shares", 0, 1e-6, 1);
+  if (levels.empty() && shares.empty()) return;
+  double sum = 0;
+  for (double s : shares) sum += s;
+  if (levels.size() == shares.size() && std::abs(sum - 1) < 1e-6) {
+    r.alteration = levels;
+    r.alteration_share = shares;
+    return;
+  }
+  a.diagnostics().error(a.element().place(a.has("alteration-shares") ? "alteration-shares" : "alteration-levels"), "levels of alteration and their shares don't fit together",
+                        "write as many shares as levels, adding up to 1");
+}
+
+}  // namespace
+
 void read_rates(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
-                     {"sure", "probable", "guess", "look-alike", "altered", "unlisted", "replaced", "number-error", "source"});
+                     {"confusion", "wrong-line", "not-recognised", "taken-for-ours", "altered", "replaced", "number-error", "consumable", "accessory", "upgrade", "trim", "panel", "structure", "plate",
+                      "known", "foreign", "later-weight", "unnamed-outside", "outside-other", "relative", "alteration-levels", "alteration-shares", "local", "sure", "probable", "guess", "look-alike", "unlisted", "source"});
+  for (const char* old : {"sure", "probable", "guess", "look-alike"}) context.retired(element, old, "write confusion=, wrong-line= and not-recognised=, or leave it out");
+  context.retired(element, "unlisted", "write known= and foreign=, or leave it out");
   context.cited(a, false);
   Rates& r = context.pack.rates;
-  const auto take = [&](std::string_view name, double& rate) { rate = a.number(name, 0.0001, 0.9).value_or(rate); };
-  take("sure", r.sure);
-  take("probable", r.probable);
-  take("guess", r.guess);
+  for (auto [name, rates] : {std::pair{"confusion", &r.confusion}, {"wrong-line", &r.wrong_line}, {"not-recognised", &r.not_recognised}, {"taken-for-ours", &r.taken_for_ours}}) {
+    const std::vector<double> steps = numbers_of(a, name, 3, 0, 0.9);
+    if (!steps.empty()) std::copy(steps.begin(), steps.end(), rates->begin());
+  }
+  const auto take = [&](std::string_view name, double& rate, double most = 0.9) { rate = a.number(name, 0.0001, most).value_or(rate); };
   take("altered", r.altered);
-  take("unlisted", r.unlisted);
   take("replaced", r.replaced);
   take("number-error", r.number_error);
-  r.look_alike = a.number("look-alike", 1, 20).value_or(r.look_alike);
+  for (std::size_t c = 0; c < change_classes; ++c) take(change_class_words[c], r.of_class[c]);
+  take("known", r.known);
+  take("foreign", r.foreign);
+  take("later-weight", r.later_weight, 100);
+  take("unnamed-outside", r.unnamed_outside);
+  take("outside-other", r.outside_other);
+  take("relative", r.relative, 1);
+  take("local", r.local);
+  read_levels(a, r);
+}
+
+void read_share(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, {"market", "from", "to", "share", "source"});
+  const auto market = context.reference(a, "market", context.markets, true);
+  context.cited(a, false);
+  const auto from = a.edge("from"), to = a.edge("to");
+  for (const char* name : {"from", "to", "share"}) {
+    if (!a.has(name)) a.text(name);
+  }
+  const auto share = a.number("share", 1e-6, 1e9);
+  if (!market || !from || !to || !share) return;
+  if (from->open || to->open || to->last < from->first) {
+    context.diagnostics.error(element.place("to"), "this share has no span of months", "write from=\"1960-01\" to=\"1964-12\"");
+    return;
+  }
+  auto& periods = context.pack.markets[*market].periods;
+  for (const Market::Period& p : periods) {
+    if (from->first <= p.last && p.first <= to->last) context.diagnostics.error(element.place("from"), "two shares of one market overlap", "end the first before the second begins");
+  }
+  periods.push_back({from->first, to->last, *share});
 }
 
 void read_market(ReaderContext& context, const Element& element) {

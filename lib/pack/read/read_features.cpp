@@ -63,10 +63,41 @@ void read_values(ReaderContext& context, const std::vector<Element>& lines, Feat
     Value& v = feature.values[next++];
     if (!looks) continue;
     for (const std::string& word : split_words(*looks)) {
+      if (word == "other") {
+        v.looks_like.push_back(feature.values.size());
+        continue;
+      }
       if (const auto i = ids.resolve(word, child.place("looks-like"), context.diagnostics)) v.looks_like.push_back(*i);
     }
   }
   if (feature.values.empty()) context.diagnostics.error(feature.place, "feature '" + feature.id + "' has no values", "write at least one value");
+}
+
+/// `<alike values="a b" rate="0.05"/>`
+void read_alike(ReaderContext& context, const Element& element, std::size_t index, Feature& f) {
+  const Attributes a(element, context.diagnostics, {"values", "rate"});
+  std::vector<std::size_t> values;
+  for (const std::string& word : split_words(a.text("values"))) {
+    if (const auto v = context.values[index].resolve(word, element.place("values"), context.diagnostics)) values.push_back(*v);
+  }
+  if (!a.has("rate")) a.text("rate");
+  const auto rate = a.number("rate", 0.0001, 0.5);
+  if (values.size() == 2 && values[0] != values[1] && rate) f.alike.push_back({values[0], values[1], *rate, element.place()});
+  else if (!context.diagnostics.has_errors()) context.diagnostics.error(element.place("values"), "an alike pair has two values", "write values=\"one other\"");
+}
+
+/// `<values id="ohv" of="a b" name="an overhead-valve engine"/>`
+void read_group(ReaderContext& context, const Element& element, std::size_t index, Feature& f) {
+  const Attributes a(element, context.diagnostics, {"id", "of", "name"});
+  NamedValues group{a.id(), a.text("name"), {}, element.place()};
+  for (const std::string& word : split_words(a.text("of"))) {
+    if (const auto v = context.value_of(index, word, element.place("of"))) group.values.push_back(*v);
+  }
+  std::sort(group.values.begin(), group.values.end());
+  const bool taken = group.id == "other" || context.values[index].find(group.id) || std::any_of(f.groups.begin(), f.groups.end(), [&](const NamedValues& g) { return g.id == group.id; });
+  if (taken) context.diagnostics.error(element.place("id"), "'" + group.id + "' is a value or a group already", "use another id");
+  if (group.values.size() < 2) context.diagnostics.error(element.place("of"), "a group of values holds two at least", "name them in of=\"...\"");
+  f.groups.push_back(std::move(group));
 }
 
 void read_elsewhere(ReaderContext& context, const Element& element, std::size_t index, Feature& f) {
@@ -93,8 +124,12 @@ void read_line(ReaderContext& context, const Element& child, std::size_t index, 
     c.feature = index;
     if (const auto v = context.value_of(index, a.text("value"), child.place("value"))) c.sets.emplace_back(index, *v);
     context.pack.later_changes.push_back(std::move(c));
+  } else if (name == "alike") {
+    read_alike(context, child, index, f);
+  } else if (name == "values") {
+    read_group(context, child, index, f);
   } else if (name != "value") {
-    std::vector<std::string> known{"value", "fact", "legal", "later"};
+    std::vector<std::string> known{"value", "values", "alike", "fact", "legal", "later"};
     if (!added) known.insert(known.begin(), "ask");
     unknown_element(child, known, context.diagnostics);
   }
@@ -104,7 +139,7 @@ void read_line(ReaderContext& context, const Element& child, std::size_t index, 
 
 void read_feature(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
-                     with_override(with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "slip", "method", "tool", "unit", "caution", "component", "elsewhere"})));
+                     with_override(with_scope({"id", "name", "place", "assembly", "weight", "minutes", "altered", "class", "foreign", "slip", "method", "tool", "unit", "caution", "component", "elsewhere"})));
   check_override(a);
   Feature f;
   f.place = element.place();
@@ -115,7 +150,12 @@ void read_feature(ReaderContext& context, const Element& element) {
   f.weight = static_cast<int>(a.integer("weight", 0, 10).value_or(1));
   f.minutes = a.number("minutes", 0.1, 600).value_or(1);
   f.altered = a.number("altered", 0.0001, 0.9);
-  f.slip = a.number("slip", 0.0001, 0.5);
+  const std::string change_class = a.choice("class", {change_class_words.begin(), change_class_words.end()}, "");
+  for (std::size_t c = 0; c < change_classes; ++c) {
+    if (change_class == change_class_words[c]) f.change_class = static_cast<ChangeClass>(c);
+  }
+  f.foreign = a.number("foreign", 0, 1);
+  context.retired(element, "slip", "leave it out: what nobody can mistake has no look-alike; pairs that deceive get <alike values=\"...\" rate=\"...\"/>");
   f.method = a.choice("method", {"look", "measure", "read", "open", "drive"}, "look");
   f.tool = a.text_or("tool", "");
   f.unit = a.choice("unit", {"mm", "in", "cc", "cu-in", "kg", "lb", "V", "none"}, "");
@@ -164,6 +204,38 @@ void read_assembly_change(ReaderContext& context, const Element& element) {
   }
   if (empty) context.diagnostics.error(c.place, "this later change sets nothing", "write <sets feature=\"...\" value=\"...\"/> inside");
   context.pack.later_changes.push_back(std::move(c));
+}
+
+void read_conversion(ReaderContext& context, const Element& element) {
+  const Attributes a(element, context.diagnostics, with_override(with_scope({"id", "name", "from", "share", "reversible", "hours", "source"})));
+  check_override(a);
+  Conversion c;
+  c.id = a.id();
+  c.name = a.text("name");
+  c.spot = element.text();
+  c.from = a.edge("from");
+  if (!a.has("share")) a.text("share");
+  c.share = a.number("share", 0.0001, 0.9).value_or(0.01);
+  c.hours = a.number("hours", 0, 10000).value_or(0);
+  c.reversible = a.one_of("reversible", Reversible::yes);
+  c.scope = context.scope(a);
+  c.sources = context.cited(a, true);
+  c.place = element.place();
+  context.conversions.add(c.id, c.place, context.diagnostics);
+  for (const Element& child : element.children()) {
+    if (child.name() != "sets") {
+      unknown_element(child, {"sets"}, context.diagnostics);
+      continue;
+    }
+    const Attributes s(child, context.diagnostics, {"feature", "value", "surely"});
+    const auto feature = context.reference(s, "feature", context.features, true);
+    if (!feature) continue;
+    const auto value = context.value_of(*feature, s.text("value"), child.place("value"));
+    if (std::any_of(c.sets.begin(), c.sets.end(), [&](const auto& x) { return x.feature == *feature; })) context.diagnostics.error(child.place("feature"), "this conversion sets feature '" + context.pack.features[*feature].id + "' twice", "keep one");
+    if (value) c.sets.push_back({*feature, *value, s.number("surely", 0.01, 1).value_or(0.9)});
+  }
+  if (c.sets.empty()) context.diagnostics.error(c.place, "this conversion sets nothing", "write <sets feature=\"...\" value=\"...\"/> inside");
+  context.pack.conversions.push_back(std::move(c));
 }
 
 }  // namespace exworks

@@ -40,6 +40,13 @@ void check_override(const Attributes& a) {
   }
 }
 
+void ReaderContext::retired(const Element& element, std::string_view name, const std::string& instead) {
+  if (!element.attribute(name)) return;
+  const std::string what = "'" + std::string(name) + "' means nothing since format 2";
+  if (of_format_1.contains(element.place().file)) diagnostics.note(element.place(name), what, instead);
+  else diagnostics.error(element.place(name), what, instead);
+}
+
 AxisSet ReaderContext::members(const Attributes& attributes, std::string_view name, const Ids& ids) {
   AxisSet all;
   for (std::size_t i = 0; i < ids.names().size() && i < axis_limit; ++i) all.set(i);

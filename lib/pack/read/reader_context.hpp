@@ -1,4 +1,5 @@
 #pragma once
+#include <set>
 #include <string>
 #include <vector>
 
@@ -13,16 +14,20 @@ struct ReaderContext {
   Pack& pack;
   Diagnostics& diagnostics;
   Ids sources{"source"}, places{"place"}, cautions{"caution"}, markets{"market"}, plants{"plant"}, generations{"generation"},
-      bodies{"body"}, variants{"variant"}, assemblies{"assembly"}, features{"feature"}, later_changes{"later change"}, numbers{"number"};
+      bodies{"body"}, variants{"variant"}, assemblies{"assembly"}, features{"feature"}, later_changes{"later change"}, conversions{"conversion"}, numbers{"number"};
   Ids questions{"question"};
   std::vector<Ids> answers{};  ///< by question
   std::vector<Ids> values{};  ///< by feature
   std::vector<Element> additions{};  ///< `<add feature="...">` of packs that extend another
   std::optional<RequirementFiles> law{};  ///< see requirement_files()
+  std::set<std::string> of_format_1{};  ///< names of files
   bool axes_sound = true;     ///< a mistake in a market, plant or variant would make many a scope look empty
 
   /// Of ../market; the markets of the pack must have been read.
   RequirementFiles& requirement_files();
+  /// An attribute that format 1 had and that means nothing any more: a note there, a mistake in format 2.
+  void retired(const Element& element, std::string_view name, const std::string& instead);
+
   /// The axis members named by a list of words with `*` and `!`; all of `ids` when there is no such attribute.
   AxisSet members(const Attributes& attributes, std::string_view name, const Ids& ids);
   /// The scope attributes of an element. Reports a scope in which no vehicle was ever built.
@@ -64,6 +69,9 @@ void read_fact_of(ReaderContext& context, const Element& element, std::size_t in
 /// Reports additions to a feature that is not there.
 void check_additions(ReaderContext& context);
 void read_assembly_change(ReaderContext& context, const Element& element);
+void read_conversion(ReaderContext& context, const Element& element);
+/// `<share market= from= to= share=/>`: another share of a market in some years.
+void read_share(ReaderContext& context, const Element& element);
 void read_number(ReaderContext& context, const Element& element);
 
 /// `<legal requirement="GB-020" value="fitted"/>` inside a feature: the value that a dated requirement asked for, as a fact

@@ -1,0 +1,31 @@
+#pragma once
+#include <vector>
+
+#include "engine/tables/tables.hpp"
+#include "record/inspection.hpp"
+
+/// What an inspector notes of what is there. lib/handbook/the-arithmetic.md, "What was noted".
+namespace exworks {
+
+/// How sure a look counts: what was told or seen on a photo counts one step less than the inspector says.
+Sureness sureness_of(HowSeen how, HowSure sure);
+
+/// P(noted | there) of one feature; values and, last, `other`.
+class NoteModel {
+ public:
+  NoteModel(const FeatureInfo& feature, const Rates& rates, Sureness sureness);
+
+  double operator()(std::size_t noted, std::size_t there) const { return rows_[there][noted]; }
+  /// [there]: P(one of `left_open` is noted | there)
+  std::vector<double> given(const std::vector<std::size_t>& left_open) const;
+  /// [noted]: of a value that is there; sums to 1.
+  const std::vector<double>& notes(std::size_t there) const { return rows_[there]; }
+
+ private:
+  std::vector<double> of_listed(const FeatureInfo& feature, const Rates& rates, std::size_t step, std::size_t there) const;
+  std::vector<double> of_other(const FeatureInfo& feature, const Rates& rates, std::size_t step) const;
+
+  std::vector<std::vector<double>> rows_;  ///< [there][noted]
+};
+
+}  // namespace exworks
