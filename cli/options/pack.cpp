@@ -117,7 +117,7 @@ void add_upgrade(CLI::App& group, Action& action) {
   add_rules_option(*verb, options->rules);
   add_json_option(*verb, options->json);
   add_footer(*verb, "Comments and all else stay as they are; what means nothing any more (slip, and the rates of looks of format 1) is dropped and named.\n"
-                    "Example: exworks pack upgrade rules/my-van\n");
+                    "Example: exworks pack upgrade rules/aldermoor-carrier\n");
   calls(*verb, options, action);
 }
 

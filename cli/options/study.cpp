@@ -17,10 +17,10 @@ void add_learn(CLI::App& app, Action& action) {
 }
 
 void add_trial(CLI::App& app, Action& action) {
-  auto* verb = app.add_subcommand("trial", "Do the stated odds come true? Simulate vehicles from a pack, and from a world that it has wrong");
+  auto* verb = app.add_subcommand("trial", "Do the stated odds come true? Simulate vehicles as the pack believes, and in worlds that it has wrong");
   auto options = std::make_shared<TrialArguments>();
   verb->add_option("--family", options->family, "the pack, such as aldermoor-carrier")->required();
-  verb->add_option("-n", options->n, "vehicles to simulate in each of the two worlds; without it 1000")->check(CLI::Range(1, 10'000'000));
+  verb->add_option("-n", options->n, "vehicles to simulate in each of the eight worlds; without it 1000")->check(CLI::Range(1, 10'000'000));
   verb->add_option("--seed", options->seed, "where the chance begins; same seed, same figures; without it 1");
   verb->add_option("--coverage", options->coverage, "share of features seen; without it drawn for each vehicle from 0.3 to 1")->check(within(0.0, 1.0));
   verb->add_option("--walk", options->walk, "instead: over this many vehicles, how many checks a narrow date window takes by next, by walk-round and at random")->check(CLI::Range(1, 100'000));

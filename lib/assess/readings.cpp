@@ -41,9 +41,11 @@ Reading read_given(const Tables& t, const Inspection& in, Evidence evidence, con
   return out;
 }
 
-/// Does everything else speak against the identity number as strongly as the settings ask?
+/// Does everything else speak against the identity number as strongly as the settings ask, or so that it can't be told whether it is the
+/// vehicle's own? One number and a life of many changes explain nearly anything: then the reader must see both.
 bool contradicted(const Tables& t, double p_own, const Settings& settings) {
   if (p_own >= 1) return false;
+  if (p_own < settings.original_from) return true;
   const double odds = p_own / (1 - p_own), prior = (1 - t.rates.number_error) / t.rates.number_error;
   return odds / prior < 1 / settings.contradiction_from;
 }

@@ -13,7 +13,7 @@ struct Settings {
   std::uint64_t seed = 1;
   bool readings = true;           ///< both readings of a number that contradicts the rest, and one of each claim
   bool hinges = true;             ///< what each firm answer hangs on
-  double contradiction_from = 100;  ///< likelihood ratio against an identity number from which both readings are given
+  double contradiction_from = 100;  ///< likelihood ratio against an identity number from which both readings are given; they are, too, where its odds are below `original_from`
   double unusual_below = 0.05;    ///< share of simulated vehicles as unlikely, below which the fit is unusual
   double contradictory_below = 0.01;  ///< and below which the observations contradict each other
   double worth_looking_bits = 0.02;   ///< a coin that falls heads 99.8 times in 100 has as much

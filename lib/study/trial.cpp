@@ -138,9 +138,8 @@ TrialResult run_world(const Tables& tables, const World& world, std::size_t n, s
 }
 
 Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage) {
-  Trial trial{tables.family, n, seed, {}, {}};
-  trial.right = run_world(tables, right_world, n, seed, coverage);
-  trial.wrong = run_world(tables, worlds[7].world, n, seed, coverage);
+  Trial trial{tables.family, n, seed, {}};
+  for (const NamedWorld& named : worlds) trial.in_world.push_back(run_world(tables, named.world, n, seed, coverage));
   return trial;
 }
 

@@ -31,10 +31,10 @@ struct Trial {
   std::string family;
   std::size_t n = 0;
   std::uint64_t seed = 0;
-  TrialResult right, wrong;
+  std::vector<TrialResult> in_world;  ///< in the order of `worlds`: the right one first, all wrongs together last
 };
 
-/// Simulates n vehicles in the right world and n in the wrong one, assesses each. Same seed, same result, however many workers there are.
+/// Simulates n vehicles in each of the worlds, assesses each. Same seed, same result, however many workers there are.
 /// `coverage`: the share of features seen; below 0: drawn for each vehicle, even between 0.3 and 1.
 Trial run_trial(const Tables& tables, std::size_t n, std::uint64_t seed, double coverage);
 TrialResult run_world(const Tables& tables, const World& world, std::size_t n, std::uint64_t seed, double coverage, unsigned workers = worker_count());

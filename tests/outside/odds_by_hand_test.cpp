@@ -1,3 +1,4 @@
+#include <cmath>
 #include <regex>
 #include <sstream>
 
@@ -74,17 +75,19 @@ TEST_CASE("the handbook's example computed by hand is what the engine computes",
     INFO(month);
     const HandRow hand = hand_row(month);
     const std::size_t cell = tables.cell_of[build];
-    const auto of_unit = [&](std::size_t unit) {
-      const UnitView& view = posterior.branches[0].views[unit];
-      return std::exp(view.log_p[view.target_of[cell]]);
-    };
+    const auto of_unit = [&](std::size_t unit) { return std::exp(posterior.units[unit].log(posterior.targets[unit][posterior.branches[0].target_of[unit][cell]], Scenario{})); };
     CHECK(of_unit(lamps) == Approx(hand.lamps).margin(six_digits).epsilon(0));
     CHECK(of_unit(gearbox) == Approx(hand.gearbox).margin(six_digits).epsilon(0));
     CHECK(posterior.build[build] == Approx(hand.odds).margin(four_digits).epsilon(0));
   }
-  const AssemblyLikelihood::Target target = posterior.branches[0].views[lamps].targets[posterior.branches[0].views[lamps].target_of[tables.cell_of[2]]];
-  const double march = posterior.branches[0].views[lamps].log_p[posterior.branches[0].views[lamps].target_of[tables.cell_of[2]]];
-  CHECK(split_type(posterior.units[lamps], target, 0, march).type == Approx(figure_after("    March:")).margin(six_digits).epsilon(0));
+  const Unit& lamp = posterior.units[lamps];
+  const auto type = [&](std::size_t build) {
+    const Unit::Target& target = posterior.targets[lamps][posterior.branches[0].target_of[lamps][tables.cell_of[build]]];
+    return split_type(lamp, target, Scenario{}, 0, std::nullopt, lamp.log(target, Scenario{})).type;
+  };
+  CHECK(type(0) == Approx(figure_after("    January, February:  0.9987 x 0.968571 / ")).margin(six_digits).epsilon(0));
+  CHECK(type(2) == Approx(figure_after("    March:             (0.9987")).margin(six_digits).epsilon(0));
+  CHECK(type(3) == Approx(figure_after("    April:              0.001 x 0.969 / ")).margin(six_digits).epsilon(0));
   for (const FeatureFinding& f : feature_findings(evidence, posterior)) {
     if (tables.features[f.feature].id == "lamps") CHECK(f.p_type == Approx(figure_after("Weighted with the odds of the months: P(lamps as built)")).margin(four_digits).epsilon(0));
   }
@@ -92,21 +95,38 @@ TEST_CASE("the handbook's example computed by hand is what the engine computes",
 
 TEST_CASE("the handbook's example again, by plain arithmetic", "[outside][handbook]") {
   // The formulas of the page, without the engine; so a slip of the pen and a slip of the engine can't hide each other.
-  const auto likelihood = [](double works) {
-    const double there = 0.96 * works + 0.04 / 3;
-    return 0.99 * there + 0.005 * (1 - there);
-  };
+  constexpr double e = 0.04, c = 0.2, from_outside = 0.4, right = 1 - 0.001 - 0.0003, wrong = 0.001, taken_for_ours = 0.05 / 2;
   const double low[] = {1, 1, 0.5, 0}, fresh[] = {0, 0.5, 1, 1};
-  double donors = 0, sum = 0, odds[4];
-  for (double f : fresh) donors += likelihood(f) * likelihood(f) / 4;
+  // Where a change leads that stays within the family: to what was noted or to the other, by months; three times to the later one where the vehicle left with an older kind.
+  const auto family = [](double noted, double other, bool noted_is_later, bool had_older) {
+    const double n = noted * (noted_is_later && had_older ? 3 : 1), o = other * (!noted_is_later && had_older ? 3 : 1);
+    return n / (n + o);
+  };
+  const auto likelihood = [&](double works, double to_noted) {
+    const double there = (1 - e) * works + e * (1 - from_outside) * to_noted, outside = e * from_outside;
+    return right * there + wrong * (1 - there - outside) + taken_for_ours * outside;
+  };
+  const auto lamp = [&](int m) { return likelihood(low[m], family(2.5, 1.5, false, low[m] > 0)); };
+  const auto box = [&](int m) { return std::pow(likelihood(fresh[m], family(2.5, 1.5, true, fresh[m] < 1)), 2); };
+  const double kind[] = {1, 2, 3.5, 3.5};  // mean month of the vehicles with a gearbox of this kind
+  const double unnamed = std::pow(0.6 * taken_for_ours + 0.4 / 2 * (right + wrong), 2);
+  double sum = 0, odds[4];
   for (int m = 0; m < 4; ++m) {
-    odds[m] = likelihood(low[m]) * (0.8 * likelihood(fresh[m]) * likelihood(fresh[m]) + 0.2 * donors);
+    double donors = 0, weights = 0;
+    for (int d = 0; d < 4; ++d) {
+      const double weight = kind[d] > kind[m] ? 3 : 1;
+      donors += weight * box(d);
+      weights += weight;
+    }
+    odds[m] = lamp(m) * ((1 - c) * box(m) + c * (0.1 * unnamed + 0.9 * donors / weights));
     sum += odds[m];
   }
   double as_built = 0;
   for (int m = 0; m < 4; ++m) {
     CHECK(hand_row("1950-0" + std::to_string(m + 1)).odds == Approx(odds[m] / sum).margin(four_digits).epsilon(0));
-    const double share = (0.96 + 0.04 / 3) * (0.99 * low[m] + 0.005 * (1 - low[m])) / likelihood(low[m]);
+    const auto kept = [&](double works, double changed_to_it) { return (1 - e) * works + e * (1 - from_outside) * changed_to_it * works; };
+    const double to_low = family(2.5, 1.5, false, low[m] > 0);
+    const double share = (right * kept(low[m], to_low) + wrong * kept(1 - low[m], 1 - to_low)) / lamp(m);
     as_built += odds[m] / sum * share;
   }
   CHECK(figure_after("Weighted with the odds of the months: P(lamps as built)") == Approx(as_built).margin(four_digits).epsilon(0));

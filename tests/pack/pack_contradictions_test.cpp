@@ -22,7 +22,7 @@ const std::vector<Mistake> contradictions{
      "trial/pack.xml:23:3: standard facts 'low' and 'high' of feature 'lamps' are both in force in Jul 1952 (one-van, home); end one with the edge that begins the other, narrow a scope, or give shares; the other is at trial/pack.xml:22:3"},
     {"a gap, which is only noted",
      R"(<fact value="high" from="1953-01")", R"(<fact value="high" from="1956-01")",
-     "trial/pack.xml:19:1: note: the pack is silent on feature 'lamps' for 36 % of the builds (one-van, home, Feb 1953 to Dec 1954); nothing need be done; such builds get an even share and the verdict stays uncertain"},
+     "trial/pack.xml:19:1: note: the pack is silent on feature 'lamps' for 36 % of the builds (one-van, home, Feb 1953 to Dec 1954); nothing need be done; such builds are taken to be like their nearest relatives, and where they lead the verdict stays uncertain"},
     {"a value to which nothing leads",
      R"(<value id="high" name="high"/>)", R"(<value id="high" name="high"/> <value id="none" name="none"/>)",
      "trial/pack.xml:21:34: nothing leads to value 'none' of feature 'lamps'; write a fact or a later change that gives it, or delete it"},
@@ -67,8 +67,8 @@ const std::vector<Mistake> contradictions{
      R"(id="trial")", R"(id="trail")",
      "trial/pack.xml:1:18: the pack is called 'trail' but its folder 'trial'; give both the same name"},
     {"a format of the future",
-     R"(format="1")", R"(format="2")",
-     "trial/pack.xml:1:7: the file has format '2'; this program reads format 1; update the program, or use an edition of the pack written for it"},
+     R"(format="1")", R"(format="3")",
+     "trial/pack.xml:1:7: the file has format '3'; this program reads formats 1 and 2; update the program, or use an edition of the pack written for it"},
     {"an include that is missing",
      R"(<place id="front")", R"(<include href="places.xml"/> <place id="front")",
      "trial/pack.xml:3:10: there is no file 'trial/places.xml' to include; correct the path; it counts from this file's folder"},
@@ -108,7 +108,7 @@ TEST_CASE("An option with no standard fact beside it is a warning, and the silen
   CHECK(messages(check_text(text)) ==
         "trial/pack.xml:19:1: warning: feature 'lamps' has an option with no standard fact beside it for 142 builds; say with a standard fact what the others have\n"
         "trial/pack.xml:19:1: note: the pack is silent on feature 'lamps' for 73 % of the builds (one-van, home, Feb 1953 to Dec 1954); "
-        "nothing need be done; such builds get an even share and the verdict stays uncertain\n");
+        "nothing need be done; such builds are taken to be like their nearest relatives, and where they lead the verdict stays uncertain\n");
   CHECK_FALSE(check_text(text).has_errors());
 }
 

@@ -71,7 +71,7 @@ const std::vector<Mistake> mistakes{
     {"an attribute that an addition can't have", R"(<add feature="lamps">)", R"(<add feature="lamps" weight="3">)",
      "mine/ours/pack.xml:4:22: 'add' has no attribute 'weight'; it may have feature"},
     {"a question for a feature that asks already", R"(<value id="bar" name="on a bar"/>)", R"(<value id="bar" name="on a bar"/><ask>Where?</ask>)",
-     "mine/ours/pack.xml:5:36: element 'ask' is not known here; use one of value, fact, legal and later"},
+     "mine/ours/pack.xml:5:36: element 'ask' is not known here; use one of value, values, alike, fact, legal and later"},
     {"a value that the base has", R"(<later id="bar-added")", R"(<value id="low" name="low"/><later id="bar-added")",
      "mine/ours/pack.xml:9:3: value 'low' is given twice; rename one; the first is at base/trial/pack.xml:20:3"},
     {"a fact that is not there to override", R"(overrides="high@1953-01")", R"(overrides="high@1953-02")",

@@ -70,13 +70,13 @@ TEST_CASE("An inspector is told where each slip is, what is wrong and what to do
       {"a feature seen and then said not to be seen", R"(<observed feature="headlamps" value="low"/> <observed feature="headlamps" state="not-seen"/>)",
        "job.xml:2:55: feature 'headlamps' is observed twice; keep the better one; the first is at line 2"},
       {"a value and a state", R"(<observed feature="headlamps" value="low" state="missing"/>)",
-       "job.xml:2:1: feature 'headlamps' has more than one of value, state and measure; give one: value=\"...\", measure=\"...\" with unit=\"...\", or state=\"not-seen\""},
+       "job.xml:2:1: feature 'headlamps' has more than one of value, not, state and measure; give one: value=\"...\", not=\"...\", measure=\"...\" with unit=\"...\", or state=\"not-seen\""},
       {"neither value nor state", R"(<observed feature="headlamps"/>)",
-       "job.xml:2:1: nothing is said of feature 'headlamps'; give one: value=\"...\", measure=\"...\" with unit=\"...\", or state=\"not-seen\""},
+       "job.xml:2:1: nothing is said of feature 'headlamps'; give one: value=\"...\", not=\"...\", measure=\"...\" with unit=\"...\", or state=\"not-seen\""},
       {"no feature", R"(<observed value="low"/>)", "job.xml:2:1: 'observed' needs the attribute 'feature'; write feature=\"...\""},
       {"an unknown state", R"(<observed feature="headlamps" state="gone"/>)", "job.xml:2:31: 'gone' can't be 'state'; write one of not-seen, missing and cannot-tell"},
       {"a measure without its unit", R"(<observed feature="bore" measure="57"/>)", "job.xml:2:26: a measure needs its unit; write unit=\"mm\", \"in\", \"cc\", \"cu-in\" ..."},
-      {"a measure that is no number", R"(<observed feature="bore" measure="2 1/2" unit="in"/>)", "job.xml:2:26: '2 1/2' is no number; write it like 0.25"},
+      {"a measure that is no number", R"(<observed feature="bore" measure="2 1/2" unit="in"/>)", "job.xml:2:26: '2 1/2' is no measure; write it like 850, or 850..950 where it lies between the two"},
       {"a unit of another kind", R"(<observed feature="bore" measure="57" unit="cc"/>)",
        "job.xml:2:39: 'cc' does not measure what feature 'bore' is measured in; give it in mm"},
       {"a unit that nobody knows", R"(<observed feature="bore" measure="57" unit="cm"/>)", "job.xml:2:39: 'cm' can't be 'unit'; write one of mm, in, cc, l, cu-in, kg, lb, V and none"},
@@ -116,7 +116,7 @@ TEST_CASE("A date that is none is told with the ways to write one") {
 }
 
 TEST_CASE("An inspection of another format or another kind of file is refused as a whole") {
-  CHECK(told_of("<inspection format=\"7\"/>") == "job.xml:1:13: the file has format '7'; this program reads format 1; update the program\n");
+  CHECK(told_of("<inspection format=\"7\"/>") == "job.xml:1:13: the file has format '7'; this program reads formats 1 and 2; update the program\n");
   CHECK(told_of("<inspection/>") == "job.xml:1:1: 'inspection' needs the attribute 'format'; write format=\"...\"\n");
   CHECK(told_of("<pack format=\"1\" id=\"trial\"/>") == "job.xml:1:1: the root element is 'pack'; an inspection begins with <inspection format=\"1\">\n");
   CHECK(told_of("") == "job.xml:1:1: there is no element in the file; write the root element\n");

@@ -19,10 +19,13 @@ int run(const PackUpgradeArguments& options) {
   for (const auto& entry : fs::directory_iterator(folder)) {
     if (entry.path().extension() == ".xml") files.insert(entry.path());
   }
-  nlohmann::ordered_json all = nlohmann::ordered_json::array();
+  // All is worked out before the first file is written, so that what can't be read leaves the pack as it was.
+  std::vector<std::pair<fs::path, Upgraded>> upgraded;
   for (const fs::path& file : files) {
-    const Upgraded done_to = upgraded_pack_file(read_file(file));
-    if (!done_to.rewritten) continue;
+    if (Upgraded done_to = upgraded_pack_file(read_file(file)); done_to.rewritten) upgraded.emplace_back(file, std::move(done_to));
+  }
+  nlohmann::ordered_json all = nlohmann::ordered_json::array();
+  for (const auto& [file, done_to] : upgraded) {
     write_file(file, done_to.text);
     all.push_back({{"file", file.string()}, {"dropped", done_to.dropped}});
     if (options.json) continue;

@@ -4,7 +4,7 @@
 #include "engine/evidence/evidence.hpp"
 #include "engine/evidence/identity.hpp"
 #include "engine/evidence/measure.hpp"
-#include "engine/infer/noting.hpp"
+#include "engine/evidence/noting.hpp"
 
 namespace exworks {
 

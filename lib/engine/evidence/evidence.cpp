@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "engine/infer/noting.hpp"
+#include "engine/evidence/noting.hpp"
 
 namespace exworks {
 

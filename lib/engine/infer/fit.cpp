@@ -6,7 +6,7 @@
 
 #include "base/log_weight.hpp"
 #include "base/random.hpp"
-#include "engine/infer/noting.hpp"
+#include "engine/evidence/noting.hpp"
 
 namespace exworks {
 

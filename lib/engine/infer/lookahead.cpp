@@ -5,7 +5,7 @@
 #include <cmath>
 #include <map>
 
-#include "engine/infer/noting.hpp"
+#include "engine/evidence/noting.hpp"
 
 namespace exworks {
 

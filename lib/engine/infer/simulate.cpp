@@ -4,7 +4,7 @@
 #include <map>
 
 #include "engine/infer/feature_likelihood.hpp"
-#include "engine/infer/noting.hpp"
+#include "engine/evidence/noting.hpp"
 
 namespace exworks {
 

@@ -194,7 +194,7 @@ class Checker {
     }
     if (silent > 0 && builds > 0) {
       diagnostics_.note(f.place, "the pack is silent on feature '" + f.id + "' for " + std::to_string(silent * 100 / builds) + " % of the builds (" + first_gap + ")",
-                        "nothing need be done; such builds get an even share and the verdict stays uncertain");
+                        "nothing need be done; such builds are taken to be like their nearest relatives, and where they lead the verdict stays uncertain");
     }
   }
 

@@ -8,7 +8,7 @@ namespace exworks {
 
 std::string text_trial(const Trial& trial, bool colour);
 nlohmann::ordered_json json_trial(const Trial& trial);
-/// Stated odds against what came true, both worlds; our own drawing, Okabe and Ito's colours, labels beside the lines.
+/// Stated odds against what came true, in the right world and where all is wrong together; our own drawing, Okabe and Ito's colours, labels beside the lines.
 std::string svg_reliability(const Trial& trial);
 
 }  // namespace exworks

@@ -99,7 +99,7 @@ class Console {
     const auto comes_off = std::count_if(a_.features.begin(), a_.features.end(), [](const FeatureVerdict& f) { return f.verdict == VerdictKind::later_change && f.reversible == Reversible::yes; });
     std::string text = "In short: " + std::to_string(n.all()) + (n.all() == 1 ? " feature was observed. " : " features were observed. ") + std::to_string(n.original) +
                        (n.original == 1 ? " is" : " are") + " of the type fitted when new, " + std::to_string(n.later) + (n.later == 1 ? " is a later change" : " are later changes");
-    if (n.later > 0) text += " (" + std::to_string(comes_off) + (comes_off == 1 ? " of them comes off again)" : " of them come off again)");
+    if (comes_off > 0) text += " (" + std::to_string(comes_off) + (comes_off == 1 ? " of them comes off again)" : " of them come off again)");
     return text + ", " + std::to_string(n.uncertain) + (n.uncertain == 1 ? " is" : " are") + " uncertain.";
   }
 

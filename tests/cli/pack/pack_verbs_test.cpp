@@ -128,11 +128,15 @@ TEST_CASE("pack diff says which verdicts move", "[cli][pack]") {
     for (std::size_t at; (at = text.find("[1958-09..1959-02]")) != std::string::npos;) text.replace(at, 18, "1957-03");
     folder.write("aldermoor-carrier/" + name, text);
   }
-  const std::string vehicle = quoted(source_dir() / "sample-vehicles" / "carrier-seen-from-the-road.xml");
+  // A van of January 1958 with its lamps on the wing tops: right by the old edition, six months early by the new one.
+  folder.write("van.xml", R"(<inspection format="1" family="aldermoor-carrier" date="2026-11-20"><vehicle name="van"/><document kind="build-record" built="1958-01"/>
+    <observed feature="headlamp-position" value="high"/><observed feature="body-style" value="van"/></inspection>)");
+  const std::string vehicle = quoted(folder.path() / "van.xml");
   const auto d = json_of(test::exworks("pack diff " + quoted(folder.path() / "aldermoor-carrier") + " aldermoor-carrier --json --vehicles " + vehicle));
   REQUIRE(d["differences"].size() >= 2);
   CHECK(d["differences"][0]["words"] == "Headlamp position, low, beside the grille: Series 1 and Series 2 (Home market and Southmark) to between Sep 1958 and Feb 1959, was to Mar 1957");
-  CHECK_FALSE(d["vehicles"][0]["moved"].empty());
+  const auto& moved = d["vehicles"][0]["moved"];
+  CHECK(std::any_of(moved.begin(), moved.end(), [](const auto& m) { return m["what"] == "Headlamp position" && m["was"] == "original"; }));
   const auto same = json_of(test::exworks("pack diff aldermoor-carrier aldermoor-carrier --json --vehicles " + vehicle));
   CHECK(same["differences"].empty());
   CHECK(same["vehicles"][0]["moved"].empty());
@@ -155,7 +159,10 @@ TEST_CASE("pack diff says so when an edition lacks what an inspection names", "[
   std::string text = read_file(rules_dir() / "aldermoor-carrier" / "features.xml");
   for (std::size_t at; (at = text.find("\"headlamp-position\"")) != std::string::npos;) text.replace(at, 19, "\"lamp-position\"");
   folder.write("aldermoor-carrier/features.xml", text);
-  const std::string vehicle = quoted(source_dir() / "sample-vehicles" / "carrier-seen-from-the-road.xml");
+  // A van of January 1958 with its lamps on the wing tops: right by the old edition, six months early by the new one.
+  folder.write("van.xml", R"(<inspection format="1" family="aldermoor-carrier" date="2026-11-20"><vehicle name="van"/><document kind="build-record" built="1958-01"/>
+    <observed feature="headlamp-position" value="high"/><observed feature="body-style" value="van"/></inspection>)");
+  const std::string vehicle = quoted(folder.path() / "van.xml");
   const auto d = json_of(test::exworks("pack diff " + quoted(folder.path() / "aldermoor-carrier") + " aldermoor-carrier --json --vehicles " + vehicle));
   REQUIRE(d["vehicles"][0]["moved"].size() == 1);
   CHECK(d["vehicles"][0]["moved"][0]["was"] == "no");

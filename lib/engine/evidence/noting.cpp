@@ -1,4 +1,4 @@
-#include "engine/infer/noting.hpp"
+#include "engine/evidence/noting.hpp"
 
 #include <algorithm>
 #include <numeric>
