@@ -233,7 +233,7 @@ class Reader {
     put("<?xml version=\"1.0\" encoding=\"UTF-8\"?>");
     put("<!-- Made from a table of facts by `exworks pack from-table`. What the table can't say has the plainest value here: one");
     put("     generation, one body, one works, one place to stand. rules/FORMAT.md tells what else a pack can hold. -->");
-    put("<pack format=\"1\" id=\"" + id_ + "\" name=\"" + escaped(name_) + "\" version=\"1\" status=\"real\">");
+    put("<pack format=\"2\" id=\"" + id_ + "\" name=\"" + escaped(name_) + "\" version=\"1\" status=\"real\">");
     put("");
     for (const auto& [text, place] : source_lines_) put(text, place);
     put("");

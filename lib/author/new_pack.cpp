@@ -56,7 +56,7 @@ std::string new_pack_text(const NewPack& p) {
                     ": a new pack. The format is told in rules/FORMAT.md. After every change run\n"
                     "         exworks pack check " + p.id + "\n"
                     "     which says what is wrong, where, and what to do about it. -->\n"
-                    "<pack format=\"1\" id=\"" + p.id + "\" name=\"" + attribute(p.name) + "\" version=\"1\" status=\"real\">\n\n"
+                    "<pack format=\"2\" id=\"" + p.id + "\" name=\"" + attribute(p.name) + "\" version=\"1\" status=\"real\">\n\n"
                     "  <!-- Sources. Every fact names one or more of them. Add yours like this:\n"
                     "       <source id=\"parts-list\" kind=\"published\" title=\"Parts list\" publisher=\"Who printed it\" year=\"1957\"/> -->\n"
                     "  <source id=\"trade\" kind=\"common-practice\" title=\"common practice, no source\"/>\n"
@@ -80,7 +80,7 @@ std::string new_pack_text(const NewPack& p) {
          "           <fact value=\"mesh\" from=\"[1958-09..1959-02]\" source=\"parts-list\"/>\n"
          "         </feature>\n"
          "       The side of the steering wheel is filled in: it follows from the markets above. -->\n"
-         "  <feature id=\"steering-side\" name=\"Side of the steering wheel\" place=\"interior\" weight=\"3\" minutes=\"0.1\" slip=\"0.001\">\n"
+         "  <feature id=\"steering-side\" name=\"Side of the steering wheel\" place=\"interior\" weight=\"3\" minutes=\"0.1\" class=\"structure\">\n"
          "    <ask>On which side is the steering wheel, as one sits in the vehicle?</ask>\n"
          "    <value id=\"left\" name=\"left\">For driving on the right.</value>\n    <value id=\"right\" name=\"right\">For driving on the left.</value>\n";
   return out + steering(p, "left") + steering(p, "right") + conversions(p) + "  </feature>\n</pack>\n";

@@ -56,20 +56,20 @@ void add_assemblies(SmallPack& pack) {
 void add_features(SmallPack& pack) {
   const Window winter_1958{month(1958, 9), month(1959, 2)}, january_1953{month(1953, 1), month(1953, 1)};
   const Window year_1955{month(1955, 1), month(1955, 12)}, year_1956{month(1956, 1), month(1956, 12)};
-  Feature headlamps{.values = 2, .assembly = 0, .weight = 6};
+  Feature headlamps{.values = 2, .assembly = 0, .weight = 6, .foreign = 0.05, .kind = "panel"};
   headlamps.changes = {{1, of(s1_s2), year_1955, 1}};
   headlamps.facts = {fact(0, of(s1_s2, not_northland), {}, winter_1958), fact(1, of(s1_s2, not_northland), winter_1958),
                      fact(0, of(s1, northland), {}, january_1953), fact(1, of(s1_s2, northland), january_1953), fact(1, of(s3))};
-  Feature rear_lamps{.values = 3, .weight = 3, .altered = 0.12};
+  Feature rear_lamps{.values = 3, .weight = 3, .kind = "upgrade"};
   rear_lamps.facts = {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))};
   rear_lamps.changes = {{1, of(s1), year_1956, 4}};
-  Feature starter{.values = 2, .weight = 2, .altered = 0.06};
+  Feature starter{.values = 2, .weight = 2, .foreign = 0.05};
   starter.facts = {fact(0, of(s1)), fact(1, of(s2_s3))};
   Feature lever{.values = 2, .assembly = 1, .weight = 2};
   lever.facts = {fact(0, of(s1_s2)), fact(1, of(s3))};
-  Feature synchromesh{.values = 2, .looks_like = {{0, 1}, {1, 0}}, .assembly = 1, .weight = 4};
+  Feature synchromesh{.values = 2, .looks_like = {{0, 1}, {1, 0}}, .assembly = 1, .weight = 4, .foreign = 0.05, .kind = "structure"};
   synchromesh.facts = {fact(0, of(s1)), fact(1, of(s2_s3))};
-  Feature casing{.values = 3, .looks_like = {{1, 2}, {2, 1}}, .assembly = 1, .weight = 4};
+  Feature casing{.values = 3, .looks_like = {{1, 2}, {2, 1}}, .assembly = 1, .weight = 4, .kind = "structure"};
   casing.facts = {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))};
   pack.features = {headlamps, rear_lamps, starter, lever, synchromesh, casing};
 }

@@ -43,7 +43,7 @@ Feature fading_feature(Dice& dice) {
 
 }  // namespace
 
-TEST_CASE("The engine agrees with the enumeration on shares beside a fact that fades", "[outside][oracle][.]") {
+TEST_CASE("The engine agrees with the enumeration on shares beside a fact that fades", "[outside][oracle]") {
   for (std::uint64_t seed = 11'001; seed <= 11'060; ++seed) {
     Dice dice(seed);
     SmallPack pack = long_pack(dice, 1, false);

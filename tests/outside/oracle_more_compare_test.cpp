@@ -5,7 +5,7 @@
 using namespace exworks::test;
 using namespace exworks::test::oracle;
 
-TEST_CASE("The engine agrees with the enumeration on leaving out a look and on looking further", "[outside][oracle][.]") {
+TEST_CASE("The engine agrees with the enumeration on leaving out a look and on looking further", "[outside][oracle]") {
   for (std::uint64_t seed = 12'001; seed <= 12'040; ++seed) {
     Dice dice(seed);
     const SmallPack pack = random_pack(dice);
@@ -17,7 +17,7 @@ TEST_CASE("The engine agrees with the enumeration on leaving out a look and on l
   }
 }
 
-TEST_CASE("The same with an identity number, papers and a condition", "[outside][oracle][.]") {
+TEST_CASE("The same with an identity number, papers and a condition", "[outside][oracle]") {
   for (std::uint64_t seed = 12'101; seed <= 12'120; ++seed) {
     Dice dice(seed);
     SmallPack pack = tiny_pack(dice);
@@ -32,7 +32,7 @@ TEST_CASE("The same with an identity number, papers and a condition", "[outside]
   }
 }
 
-TEST_CASE("The fit of drawn vehicles is that of all that there could be", "[outside][oracle][.]") {
+TEST_CASE("The fit of drawn vehicles is that of all that there could be", "[outside][oracle]") {
   for (std::uint64_t seed = 12'201; seed <= 12'240; ++seed) {
     Dice dice(seed);
     const SmallPack pack = tiny_pack(dice);

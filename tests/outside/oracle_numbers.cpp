@@ -2,7 +2,7 @@
 
 #include "oracle.hpp"
 
-/// "What papers and numbers weigh" of rules/FORMAT.md: the identity number's two branches, and the looks that other numbers are.
+/// lib/handbook/papers-and-numbers.md: the identity number's two branches, and the looks that other numbers are.
 namespace exworks::test::oracle {
 
 namespace {

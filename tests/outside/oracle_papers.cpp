@@ -2,7 +2,7 @@
 
 #include "oracle.hpp"
 
-/// "What papers and numbers weigh" of rules/FORMAT.md: dated papers and claims, row by row of its table.
+/// lib/handbook/papers-and-numbers.md: dated papers and claims, row by row of its table.
 namespace exworks::test::oracle {
 
 namespace {

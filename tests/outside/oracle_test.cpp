@@ -30,7 +30,7 @@ double gap(const std::vector<double>& a, const std::vector<double>& b) {
 
 }  // namespace
 
-TEST_CASE("The engine agrees with a brute-force enumeration on packs made by chance", "[outside][oracle][.]") {
+TEST_CASE("The engine agrees with a brute-force enumeration on packs made by chance", "[outside][oracle]") {
   for (std::uint64_t seed = 1; seed <= packs; ++seed) {
     Dice dice(seed);
     const SmallPack pack = random_pack(dice);
@@ -46,7 +46,7 @@ TEST_CASE("The engine agrees with a brute-force enumeration on packs made by cha
   }
 }
 
-TEST_CASE("Each kind of paper by itself weighs what its row of FORMAT.md says", "[outside][oracle][.]") {
+TEST_CASE("Each kind of paper by itself weighs what its row of FORMAT.md says", "[outside][oracle]") {
   Dice dice(42);
   const SmallPack pack = random_pack(dice);
   const auto tables = pack_from_text(pack_xml(pack));
@@ -68,7 +68,7 @@ TEST_CASE("Each kind of paper by itself weighs what its row of FORMAT.md says", 
   }
 }
 
-TEST_CASE("The engine agrees with the enumeration on papers, claims and conditions", "[outside][oracle][.]") {
+TEST_CASE("The engine agrees with the enumeration on papers, claims and conditions", "[outside][oracle]") {
   for (std::uint64_t seed = 6001; seed <= 6080; ++seed) {
     Dice dice(seed);
     const SmallPack pack = random_pack(dice);
@@ -86,14 +86,14 @@ TEST_CASE("The engine agrees with the enumeration on papers, claims and conditio
   }
 }
 
-TEST_CASE("The engine agrees with the enumeration on six features of the Aldermoor Carrier", "[outside][oracle][.]") {
+TEST_CASE("The engine agrees with the enumeration on six features of the Aldermoor Carrier", "[outside][oracle]") {
   const SmallPack structs = carrier();
   const Visit visit = carrier_visit({{0, {1}, "seen", "probable"}, {1, {0}}, {3, {2}}, {4, {1}, "told"}, {5, {1}}});
   const std::string xml = carrier_visit_xml(visit);
   CHECK(compare_all({structs, exworks::test::pack("aldermoor-carrier"), visit, xml, carrier_names()}).text() == "");
 }
 
-TEST_CASE("The order of observations is irrelevant", "[outside][oracle][.]") {
+TEST_CASE("The order of observations is irrelevant", "[outside][oracle]") {
   for (std::uint64_t seed = 1001; seed <= 1040; ++seed) {
     Dice dice(seed);
     const SmallPack pack = random_pack(dice);
@@ -110,7 +110,7 @@ TEST_CASE("The order of observations is irrelevant", "[outside][oracle][.]") {
   }
 }
 
-TEST_CASE("A feature that was not seen changes no bit of the posterior", "[outside][oracle][.]") {
+TEST_CASE("A feature that was not seen changes no bit of the posterior", "[outside][oracle]") {
   for (std::uint64_t seed = 2001; seed <= 2040; ++seed) {
     Dice dice(seed);
     const SmallPack pack = random_pack(dice);
@@ -127,7 +127,7 @@ TEST_CASE("A feature that was not seen changes no bit of the posterior", "[outsi
   }
 }
 
-TEST_CASE("A lone feature on which the pack is silent for every build says nothing of the build", "[outside][oracle][.]") {
+TEST_CASE("A lone feature on which the pack is silent for every build says nothing of the build", "[outside][oracle]") {
   for (std::uint64_t seed = 3001; seed <= 3040; ++seed) {
     Dice dice(seed);
     SmallPack pack = random_pack(dice);
@@ -150,7 +150,7 @@ TEST_CASE("A lone feature on which the pack is silent for every build says nothi
   }
 }
 
-TEST_CASE("Without an observation the answer is the prior", "[outside][oracle][.]") {
+TEST_CASE("Without an observation the answer is the prior", "[outside][oracle]") {
   for (std::uint64_t seed = 4001; seed <= 4040; ++seed) {
     Dice dice(seed);
     const SmallPack pack = random_pack(dice);
@@ -163,7 +163,7 @@ TEST_CASE("Without an observation the answer is the prior", "[outside][oracle][.
   }
 }
 
-TEST_CASE("Six hundred observations do not underflow, in one assembly or in none", "[outside][oracle][.]") {
+TEST_CASE("Six hundred observations do not underflow, in one assembly or in none", "[outside][oracle]") {
   for (const bool one_assembly : {true, false}) {
     Dice dice(5000 + one_assembly);
     const SmallPack pack = long_pack(dice, 600, one_assembly);

@@ -4,7 +4,7 @@
 using namespace exworks;
 using namespace exworks::test;
 
-TEST_CASE("Two ways of reading a number that pass other changeovers are weighed as two", "[outside][oracle][.]") {
+TEST_CASE("Two ways of reading a number that pass other changeovers are weighed as two", "[outside][oracle]") {
   const auto tables = pack_from_text(R"(<pack format="2" id="trial" name="Trial" version="1" status="invented">
     <source id="S" kind="published" title="List" publisher="Works, invented" year="1960"/><place id="front" name="Front"/>
     <market id="m" name="m"/><plant id="p" name="p" markets="*"/><generation id="g" name="g"/><body id="b" name="b"/>

@@ -289,7 +289,7 @@ TEST_CASE("Claims, papers and date codes go into a job from the command line, an
   CHECK(before["documents"].empty());
   CHECK(after["documents"].size() == 2);  // the paper, and the seller's year
   CHECK(after["claims"].size() == 1);
-  // The maker's record says June 1953, give or take a month (rules/FORMAT.md, "What papers and numbers weigh").
+  // The maker's record says June 1953, give or take a month (lib/handbook/papers-and-numbers.md).
   CHECK(after["build_date"]["from"] >= "1953-05");
   CHECK(after["build_date"]["to"] <= "1953-07");
   CHECK(w.run("job set 1 --document 'kind=letters built=1953'").exit_code == 3);
