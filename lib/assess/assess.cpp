@@ -90,6 +90,7 @@ Assessment judge(const Tables& t, const Inspection& in, const Settings& settings
   a.settings = settings;
   a.inspected = e.inspected;
   a.log_evidence = posterior.log_evidence;
+  a.alteration = posterior.level;
   for (std::size_t c = 0; c < in.codes.size(); ++c) a.codes.push_back(judge_code(in.codes, c, {a.date.from, a.date.to}, e.inspected));
   const VerdictInputs inputs{t, in, e, posterior, findings, assemblies, a.codes, settings};
   a.features = judge_features(inputs);
@@ -97,7 +98,7 @@ Assessment judge(const Tables& t, const Inspection& in, const Settings& settings
   a.score = judge_score(t, posterior, findings);
   a.missing = observations_in(in, LookState::missing);
   a.cannot_tell = observations_in(in, LookState::cannot_tell);
-  a.claims = judge_claims(t, in, posterior.build);
+  a.claims = judge_claims(t, in, posterior.build, prior_of(t, e.country), settings);
   a.documents = judge_documents(documents, posterior.build);
   if (settings.readings) a.readings = judge_readings(t, in, e, posterior, a.claims, settings);
   if (settings.hinges) {

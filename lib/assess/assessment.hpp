@@ -24,7 +24,8 @@ struct DocumentVerdict {
 enum class Condition { own_number, other_number, claim };
 
 struct ReadingLine {
-  std::size_t feature = 0, value = 0;  ///< value: noted
+  std::size_t feature = 0;
+  std::vector<std::size_t> noted;  ///< values
   VerdictKind verdict = VerdictKind::uncertain;
   double p_type = 0;
 };
@@ -74,6 +75,7 @@ struct Assessment : Marginals {
   std::vector<std::size_t> missing, cannot_tell;  ///< indices into Inspection::observations
   std::vector<Reading> readings;
   std::vector<std::size_t> hinges_on;             ///< features without which the leading variant no longer leads
+  std::vector<double> alteration;                 ///< [level of Rates::alteration]: how much it was altered; sums to 1
   Score score;
   Fit fit;
   std::vector<std::size_t> cautions;

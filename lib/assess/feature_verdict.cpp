@@ -52,26 +52,34 @@ class FeatureJudge {
 
   void run() {
     decide();
-    if (out_.verdict == VerdictKind::later_change) explain_change();
+    if (out_.verdict == VerdictKind::later_change) {
+      explain_change();
+      going_back();
+    }
     reason();
     cite();
     part();
   }
 
  private:
-  bool likely_as_built() const { return x_.p_type >= 0.5; }
+  bool likely_as_built() const { return out_.p >= 0.5; }
+
+  bool noted(std::size_t value) const { return std::find(seen_.left_open.begin(), seen_.left_open.end(), value) != seen_.left_open.end(); }
 
   void decide() {
+    out_.p = x_.silent() ? x_.p_type : x_.type_where_spoken();
     out_.verdict = verdict_by_odds(in_.tables, x_, seen_, in_.settings);
     bool any = false, all_memory = true;
     for (const WeighedFact& w : facts_) {
-      if (f_.facts[w.fact].fitted != Fitted::standard && f_.facts[w.fact].value != seen_.value) continue;
-      if (likely_as_built() && f_.facts[w.fact].value != seen_.value) continue;
+      if (f_.facts[w.fact].fitted != Fitted::standard && !noted(f_.facts[w.fact].value)) continue;
+      if (likely_as_built() && !noted(f_.facts[w.fact].value)) continue;
       any = true;
       all_memory = all_memory && f_.facts[w.fact].memory_only;
     }
     out_.reason.memory_alone = any && all_memory;
     if (out_.reason.memory_alone && !in_.settings.memory_decides) out_.verdict = VerdictKind::uncertain;
+    if (out_.verdict != VerdictKind::uncertain || x_.silent()) return;
+    out_.lean = out_.p <= in_.settings.rather_later_to ? Lean::rather_later : out_.p >= in_.settings.rather_original_from ? Lean::rather_original : Lean::open;
   }
 
   const AssemblyFinding* assembly() const {
@@ -82,39 +90,35 @@ class FeatureJudge {
     return nullptr;
   }
 
-  /// Which known change it is, or which donors fit.
+  /// How a change came about: the likeliest way, and what else has some odds.
   void explain_change() {
-    const Tables& t = in_.tables;
-    std::optional<Explanation> known;
-    for (std::size_t c : f_.changes) {
-      const ChangeInfo& change = t.changes[c];
-      const bool possible = !change.from || !in_.evidence.inspected || share_after(*change.from, *in_.evidence.inspected) > 0;
-      if (possible && change.sets.front().second == seen_.value) known = Explanation{ExplanationKind::known_change, c, {}};
+    for (const CauseOdds& c : x_.explanations) {
+      if (c.p <= 0 || (!out_.reason.explanations.empty() && c.p < in_.settings.explanation_from)) break;
+      Explanation e{c.cause, c.p, {}, {}, {}};
+      if (c.cause == Cause::known_change || c.cause == Cause::outside_donor) e.change = c.index;
+      if (c.cause == Cause::conversion) e.conversion = c.index;
+      if (c.cause == Cause::donor) e.donor = donor_dates(*assembly());
+      out_.reason.explanations.push_back(e);
     }
-    std::optional<Explanation> donor;
-    if (const AssemblyFinding* a = assembly(); a != nullptr && a->p_replaced > 0.5) {
-      double family = 1;
-      for (const auto& [change, p] : a->outside) {
-        family -= p;
-        const auto& sets = t.changes[change].sets;
-        const bool names_it = std::find(sets.begin(), sets.end(), std::pair{x_.feature, seen_.value}) != sets.end();
-        if (names_it && p > 0.5) known = Explanation{ExplanationKind::outside_donor, change, {}};
-      }
-      if (family > 0.5) {
-        donor = Explanation{ExplanationKind::donor, {}, donor_dates(*a, family)};
-        out_.reversible = t.assemblies[a->assembly].reversible;
-        out_.hours = t.assemblies[a->assembly].hours;
-      }
-    }
-    if (known) {
-      out_.reversible = t.changes[*known->change].reversible;
-      out_.hours = t.changes[*known->change].hours;
-      out_.reason.explanations.push_back(*known);
-    }
-    if (donor) out_.reason.explanations.push_back(*donor);
   }
 
-  DonorDates donor_dates(const AssemblyFinding& a, double family) const {
+  /// What going back takes: that of the change which explains it best.
+  void going_back() {
+    const Explanation* e = out_.explained();
+    if (e == nullptr) return;
+    if (const NamedChange* change = named_change(in_.tables, out_)) {
+      out_.reversible = change->reversible;
+      out_.hours = change->hours;
+    } else if (e->cause == Cause::donor || e->cause == Cause::unnamed_donor) {
+      const AssemblyInfo& a = in_.tables.assemblies[*f_.assembly];
+      out_.reversible = a.reversible;
+      out_.hours = a.hours;
+    }
+  }
+
+  DonorDates donor_dates(const AssemblyFinding& a) const {
+    double family = 1 - a.p_unnamed;
+    for (const auto& [change, p] : a.outside) family -= p;
     Month first;
     const DateSet d = shortest_window(month_odds(in_.tables, a.donor, &first), first, in_.settings.level);
     return {d.from, d.to, a.p_replaced * family};
@@ -124,7 +128,7 @@ class FeatureJudge {
   std::vector<std::size_t> instead() const {
     std::vector<std::size_t> values;
     for (std::size_t v = 0; v < f_.values.size(); ++v) {
-      if (x_.works[v] > in_.settings.value_named_from && v != seen_.value) values.push_back(v);
+      if (x_.works[v] > in_.settings.value_named_from && !noted(v)) values.push_back(v);
     }
     if (values.empty() && x_.works.back() > 0.5) values.push_back(f_.other());
     return values;
@@ -133,7 +137,7 @@ class FeatureJudge {
   /// The heaviest fact that puts there what was noted.
   std::optional<std::size_t> own_fact() const {
     for (const WeighedFact& w : facts_) {
-      if (f_.facts[w.fact].value == seen_.value) return w.fact;
+      if (noted(f_.facts[w.fact].value)) return w.fact;
     }
     return std::nullopt;
   }
@@ -141,7 +145,7 @@ class FeatureJudge {
   /// Where the pack does know what was noted.
   std::optional<std::size_t> fact_elsewhere() const {
     for (std::size_t i = 0; i < f_.facts.size(); ++i) {
-      if (f_.facts[i].value == seen_.value) return i;
+      if (noted(f_.facts[i].value)) return i;
     }
     return std::nullopt;
   }
@@ -157,30 +161,31 @@ class FeatureJudge {
     } else if (out_.verdict == VerdictKind::later_change) {
       r.kind = ReasonKind::changed;
       r.instead = instead();
-      if (r.explanations.empty()) r.fact = fact_elsewhere();
+      if (r.explanations.empty() || r.explanations.front().cause == Cause::family_by_itself) r.fact = fact_elsewhere();
     } else {
       r.kind = why_uncertain(own);
       if (r.kind == ReasonKind::comes_and_goes || r.kind == ReasonKind::may_be_added) r.fact = own;
-      if (r.kind == ReasonKind::slip_likelier || r.kind == ReasonKind::slip_possible) r.instead = instead();
+      if (r.kind == ReasonKind::not_beyond_doubt) explain_change();
+      if (r.kind == ReasonKind::slip_likelier || r.kind == ReasonKind::not_beyond_doubt) r.instead = instead();
     }
   }
 
   ReasonKind why_uncertain(const std::optional<std::size_t>& own) const {
-    const double works = x_.works[seen_.value];
+    const double works = out_.works_share();
     const bool optional = own && f_.facts[*own].fitted != Fitted::standard, often = f_.altered >= in_.settings.often_changed_from;
     if (x_.p_silent > in_.settings.partly_silent_from) return ReasonKind::partly_silent;
     if (often) return optional ? ReasonKind::comes_and_goes : ReasonKind::often_changed;
     if (optional) return ReasonKind::may_be_added;
     if (works > in_.settings.fact_counts_from && works < 1 - in_.settings.fact_counts_from) return ReasonKind::right_for_some;
     if (works >= 0.5) return ReasonKind::changed_looks_same;
-    return likely_as_built() ? ReasonKind::slip_likelier : ReasonKind::slip_possible;
+    return x_.p_misread >= 0.5 ? ReasonKind::slip_likelier : ReasonKind::not_beyond_doubt;
   }
 
   void cite() {
     if (x_.silent()) return;
     Reason& r = out_.reason;
     for (const WeighedFact& w : facts_) {
-      if (likely_as_built() && f_.facts[w.fact].value != seen_.value) continue;
+      if (likely_as_built() && !noted(f_.facts[w.fact].value)) continue;
       if (r.facts.size() < 4) r.facts.push_back(w.fact);
     }
     const auto add = [&](const std::vector<std::size_t>& sources) {
@@ -189,7 +194,7 @@ class FeatureJudge {
       }
     };
     for (std::size_t i : r.facts) add(f_.facts[i].sources);
-    if (const auto change = out_.known_change()) add(in_.tables.changes[*change].sources);
+    if (const NamedChange* change = named_change(in_.tables, out_)) add(change->sources);
   }
 
   /// The very part: how it was found (nothing changed), times what its own wear and marks say.
@@ -229,17 +234,16 @@ class FeatureJudge {
 
 }  // namespace
 
-std::optional<std::size_t> FeatureVerdict::known_change() const {
-  for (const Explanation& e : reason.explanations) {
-    if (e.change) return e.change;
-  }
-  return std::nullopt;
+double FeatureVerdict::works_share() const {
+  double out = 0;
+  for (std::size_t v : noted) out += finding.works[v];
+  return out;
 }
 
-const DonorDates* FeatureVerdict::donor() const {
-  for (const Explanation& e : reason.explanations) {
-    if (e.donor) return &*e.donor;
-  }
+const NamedChange* named_change(const Tables& tables, const FeatureVerdict& verdict) {
+  const Explanation* e = verdict.explained();
+  if (e != nullptr && e->change) return &tables.changes[*e->change];
+  if (e != nullptr && e->conversion) return &tables.conversions[*e->conversion];
   return nullptr;
 }
 
@@ -257,7 +261,7 @@ FeatureVerdict judge_feature(const VerdictInputs& inputs, const FeatureFinding& 
   FeatureVerdict out;
   out.finding = finding;
   const Seen& seen = inputs.evidence.seen[finding.seen];
-  out.value = seen.value;
+  out.noted = seen.left_open;
   out.observation = seen.observation;
   out.number = seen.number;
   out.measure = seen.measure;

@@ -5,6 +5,7 @@
 
 #include "assess/code_verdict.hpp"
 #include "assess/settings.hpp"
+#include "base/spelling.hpp"
 #include "engine/infer/findings.hpp"
 
 /// What follows for one observed feature, as data: words/reasons.hpp makes the sentences.
@@ -22,17 +23,13 @@ struct DonorDates {
   double p = 0;  ///< that the assembly was replaced from a vehicle of the family
 };
 
-enum class ExplanationKind {
-  known_change,   ///< a later change of this feature alone that the pack lists
-  outside_donor,  ///< the assembly came from another family's vehicle: a later change that the pack lists
-  donor           ///< the assembly came from another vehicle of the family
-};
-
 /// One way in which a later change came about.
 struct Explanation {
-  ExplanationKind kind = ExplanationKind::known_change;
-  std::optional<std::size_t> change;  ///< index into Tables::changes
-  std::optional<DonorDates> donor;    ///< of a donor of the family
+  Cause cause = Cause::family_by_itself;
+  double p = 0;                          ///< P(it | everything, and the feature is not of the type as built)
+  std::optional<std::size_t> change;     ///< index into Tables::changes: of a known change, and of an outside donor that the pack names
+  std::optional<std::size_t> conversion; ///< index into Tables::conversions
+  std::optional<DonorDates> donor;       ///< of a donor of the family
 };
 
 /// What a verdict's reason says; the comment has its gist.
@@ -50,17 +47,25 @@ enum class ReasonKind {
   right_for_some,     ///< of the builds that remain
   changed_looks_same, ///< the works fitted it, but a changed one would look the same
   slip_likelier,      ///< not what the works fitted (`instead`): a slip of the eye rather than a change
-  slip_possible       ///< the same, where a slip is only not ruled out
+  not_beyond_doubt    ///< the same: rather a change, `explanations`
 };
 
 struct Reason {
   ReasonKind kind = ReasonKind::silent;
   std::optional<std::size_t> fact;        ///< of the feature, which the sentence names
   std::vector<std::size_t> instead;       ///< values that the works fitted; FeatureInfo::other(): none of the listed
-  std::vector<Explanation> explanations;  ///< of a later change
+  std::vector<Explanation> explanations;  ///< of a change, likeliest first
   std::vector<std::size_t> facts;         ///< of the feature, on which the verdict rests
   std::vector<std::size_t> sources;
   bool memory_alone = false;              ///< all of them from memory
+};
+
+/// Which way an uncertain verdict leans.
+enum class Lean { rather_later, open, rather_original };
+
+template <>
+struct Spelling<Lean> {
+  static constexpr std::string_view words[] = {"rather later", "open", "rather original"};
 };
 
 /// A sign of age or origin on the part itself.
@@ -75,22 +80,30 @@ struct PartEvidence {
 
 struct FeatureVerdict {
   FeatureFinding finding;
-  std::size_t value = 0;           ///< noted; FeatureInfo::other() for "none of these"
+  std::vector<std::size_t> noted;  ///< values that the look left open, mostly one; FeatureInfo::other(): "none of these"
   std::optional<std::size_t> observation;  ///< index into Inspection::observations; nothing when a number said it
   std::optional<std::size_t> number;       ///< index into Tables::numbers: that which said it
   std::optional<MeasureNoted> measure;
   VerdictKind verdict = VerdictKind::uncertain;
+  double p = 0.5;                  ///< P(type as built | everything, and the pack speaks of the build): what the verdict goes by
+  std::optional<Lean> lean;        ///< of an uncertain verdict of which the pack speaks
   Reason reason;
   PartEvidence part;
   Reversible reversible = Reversible::unknown;  ///< for a later change
   double hours = 0;                ///< to put back, when known
   std::vector<std::size_t> hinges_on;  ///< features without which the verdict is no longer firm
 
-  /// The later change of the pack that explains it, if one does: index into Tables::changes.
-  std::optional<std::size_t> known_change() const;
-  /// The donor of the family that explains it, if one does.
-  const DonorDates* donor() const;
+  bool noted_none_of_these(const Tables& tables) const { return noted.size() == 1 && noted.front() == tables.features[finding.feature].other(); }
+  /// Expected works share of what was noted, over the builds that remain.
+  double works_share() const;
+  /// The explanation that leads, or null.
+  const Explanation* explained() const { return reason.explanations.empty() ? nullptr : &reason.explanations.front(); }
+  /// The donor of the family that explains it best, if one does.
+  const DonorDates* donor() const { return explained() != nullptr && explained()->donor ? &*explained()->donor : nullptr; }
 };
+
+/// The later change or conversion of the pack that explains a verdict best, or null.
+const NamedChange* named_change(const Tables& tables, const FeatureVerdict& verdict);
 
 /// What verdicts are judged from; all of it is complete before the first is.
 struct VerdictInputs {

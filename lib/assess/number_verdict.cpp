@@ -81,10 +81,10 @@ void judge_by_features(const VerdictInputs& in, std::size_t number, NumberVerdic
     if (in.evidence.seen[f.seen].number == number && !f.silent()) said.push_back(&f);
   }
   if (said.empty()) return;
-  std::stable_sort(said.begin(), said.end(), [](const FeatureFinding* a, const FeatureFinding* b) { return a->p_type < b->p_type; });
-  out.agrees = agreement(said.front()->p_type, in.settings);
+  std::stable_sort(said.begin(), said.end(), [](const FeatureFinding* a, const FeatureFinding* b) { return a->type_where_spoken() < b->type_where_spoken(); });
+  out.agrees = agreement(said.front()->type_where_spoken(), in.settings);
   for (const FeatureFinding* f : said) {
-    if (agreement(f->p_type, in.settings) == Agreement::no && !out.known_change) out.known_change = change_behind(in, in.evidence.seen[f->seen]);
+    if (agreement(f->type_where_spoken(), in.settings) == Agreement::no && !out.known_change) out.known_change = change_behind(in, in.evidence.seen[f->seen]);
   }
 }
 

@@ -36,7 +36,7 @@ Reading read_given(const Tables& t, const Inspection& in, Evidence evidence, con
   for (const FeatureFinding& finding : findings) {
     if (t.features[finding.feature].of_number) continue;
     const FeatureVerdict f = judge_feature(inputs, finding);
-    out.features.push_back({finding.feature, f.value, f.verdict, finding.p_type});
+    out.features.push_back({finding.feature, f.noted, f.verdict, f.p});
   }
   return out;
 }

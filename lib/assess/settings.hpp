@@ -7,6 +7,10 @@ namespace exworks {
 struct Settings {
   double original_from = 0.90;    ///< P(type as built) from which a verdict is "original"
   double later_to = 0.10;         ///< and up to which it is "later change"
+  double rather_original_from = 0.70;  ///< an uncertain verdict leans so from here
+  double rather_later_to = 0.30;       ///< and so up to here
+  double explanation_from = 0.10;      ///< odds from which an explanation of a change is told; the likeliest always is
+  double speaks_from = 2;              ///< factor on the odds of a claim from which what was seen speaks for it or against it
   double level = 0.90;            ///< of the date set and the score's interval
   bool memory_decides = false;    ///< a verdict on memory alone may be more than uncertain
   int fit_draws = 200;            ///< simulated vehicles of the fit check; 0 leaves it out

@@ -18,11 +18,17 @@ std::vector<VerdictCounts> counts_by_place(const Tables& t, const Assessment& a)
   return out;
 }
 
+namespace {
+
+bool from_donor(const FeatureVerdict& f) { return f.explained() != nullptr && (f.explained()->cause == Cause::donor || f.explained()->cause == Cause::unnamed_donor); }
+
+}  // namespace
+
 std::vector<ChangeGroup> change_groups(const Tables& t, const Assessment& a) {
   const auto same = [&](const FeatureVerdict& f, const FeatureVerdict& g) {
-    if (f.known_change() || g.known_change()) return f.known_change() == g.known_change();
+    if (const NamedChange* change = named_change(t, f); change != nullptr || named_change(t, g) != nullptr) return change == named_change(t, g);
     const auto& assembly = t.features[f.finding.feature].assembly;
-    return f.donor() != nullptr && g.donor() != nullptr && assembly && assembly == t.features[g.finding.feature].assembly;
+    return from_donor(f) && from_donor(g) && assembly && assembly == t.features[g.finding.feature].assembly;
   };
   std::vector<ChangeGroup> groups;
   for (std::size_t i = 0; i < a.features.size(); ++i) {

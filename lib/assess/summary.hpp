@@ -17,7 +17,7 @@ VerdictCounts verdict_counts(const Assessment& assessment);
 /// The same by where one stands: [place].
 std::vector<VerdictCounts> counts_by_place(const Tables& tables, const Assessment& assessment);
 
-/// Later changes that are one: brought by the same known change, or with the same replaced assembly. Indices into Assessment::features,
+/// Later changes that are one: brought by the same known change or conversion, or with the same replaced assembly. Indices into Assessment::features,
 /// in their order; the first of a group speaks for it.
 using ChangeGroup = std::vector<std::size_t>;
 std::vector<ChangeGroup> change_groups(const Tables& tables, const Assessment& assessment);

@@ -86,6 +86,10 @@ bool glob_match(std::string_view pattern, std::string_view text) {
   return p == pattern.size();
 }
 
+bool is_country(std::string_view text) {
+  return text.size() == 2 && std::all_of(text.begin(), text.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+}
+
 std::string upper(std::string_view text) {
   std::string out(text);
   for (char& c : out) {

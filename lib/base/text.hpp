@@ -24,6 +24,9 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
 /// Does `text` match `pattern`, in which `*` stands for any run of characters?
 bool glob_match(std::string_view pattern, std::string_view text);
 
+/// Two capital letters, as the codes of ISO 3166-1 are.
+bool is_country(std::string_view text);
+
 /// Capital letters for ASCII; other bytes unchanged.
 std::string upper(std::string_view text);
 

@@ -148,6 +148,7 @@ void read_vehicle(const Element& e, Inspection& i, Diagnostics& d) {
   i.vehicle = a.text_or("name", "");
   i.reference = a.text_or("reference", "");
   i.country = a.text_or("country", "");
+  if (!i.country.empty() && !is_country(i.country)) d.error(e.place("country"), "'" + i.country + "' is no country's code", "write the two capital letters of ISO 3166-1, such as GB or AU");
   for (const Element& child : e.children()) {
     if (child.name() == "note") i.note += (i.note.empty() ? "" : " ") + child.text();
     else unknown_element(child, {"note"}, d);

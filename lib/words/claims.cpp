@@ -49,6 +49,17 @@ std::string leading(const Items& items, const std::vector<Odds>& odds) {
 
 }  // namespace
 
+std::string support_words(const Assessment& a, const ClaimVerdict& c) {
+  if (c.p <= a.settings.later_to && c.support == ClaimSupport::speaks_against) return "Not what the observations show; before looking it had " + percent(c.p_before) + ".";
+  const std::string before = " Before looking it had " + percent(c.p_before) + ".";
+  switch (c.support) {
+    case ClaimSupport::speaks_for: return "What was seen speaks for it." + before;
+    case ClaimSupport::speaks_against: return "What was seen speaks against it." + before;
+    case ClaimSupport::says_nothing: return "Nothing seen speaks of it." + before;
+  }
+  return {};
+}
+
 std::string claim_words(const Tables& t, const Claim& c) {
   std::vector<std::string> words;
   for (ClaimOf of : {ClaimOf::built, ClaimOf::generation, ClaimOf::variant, ClaimOf::body, ClaimOf::market, ClaimOf::plant}) {

@@ -14,7 +14,7 @@ std::string leading(const Items& items, const std::vector<Odds>& odds) {
 
 std::string feature_found(const Tables& t, const Assessment& a, const Expectation& x) {
   const FeatureVerdict* f = verdict_on(a, t.feature_index.at(x.feature));
-  return f == nullptr ? "" : word(f->verdict) + ", P(type as built) " + percent(f->finding.p_type);
+  return f == nullptr ? "" : word(f->verdict) + ", P(type as built) " + percent(f->p);
 }
 
 std::string number_found(const Tables& t, const Assessment& a, const Expectation& x) {

@@ -29,7 +29,7 @@ std::string build_words(const Tables& t, const Reading& r) {
 std::string later_words(const Tables& t, const Reading& r) {
   std::vector<std::string> later;
   for (const ReadingLine& f : r.features) {
-    if (f.verdict == VerdictKind::later_change) later.push_back(t.features[f.feature].name + " (" + t.value_name(f.feature, f.value) + ")");
+    if (f.verdict == VerdictKind::later_change) later.push_back(t.features[f.feature].name + " (" + t.values_name(f.feature, f.noted) + ")");
   }
   if (later.empty()) return "Then nothing that was observed is a later change.";
   return "Then " + std::to_string(later.size()) + " " + std::string(is_or_are(later.size())) + plural(later.size(), " a later change", " later changes") + ": " + join_and(later) + ".";

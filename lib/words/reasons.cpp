@@ -40,10 +40,10 @@ class Sentence {
       case ReasonKind::comes_and_goes: return "It was " + fitted_words(*fact_) + " when new and bolts on and off, so it says little about originality.";
       case ReasonKind::often_changed: return "It is changed so easily and so often that it says little about originality.";
       case ReasonKind::may_be_added: return "It was " + fitted_words(*fact_) + " when new" + scope_and_period(t_.axes, *fact_) + ", and may also have been added later.";
-      case ReasonKind::right_for_some: return "Right for some of the builds that remain (" + percent(v_.finding.works[v_.value]) + " of the odds) and not for the others; see what to look at next.";
+      case ReasonKind::right_for_some: return "Right for some of the builds that remain (" + percent(v_.works_share()) + " of the odds) and not for the others; see what to look at next.";
       case ReasonKind::changed_looks_same: return "The kind that the works fitted, but a changed one would look the same.";
       case ReasonKind::slip_likelier: return "Not the kind that the works fitted (" + instead() + "); a slip of the eye is likelier than a change, so look again.";
-      case ReasonKind::slip_possible: return "Not the kind that the works fitted (" + instead() + "), but a slip of the eye or an odd vehicle is not ruled out.";
+      case ReasonKind::not_beyond_doubt: return "Not the kind that the works fitted (" + instead() + "); rather a change, but one look doesn't settle it." + how();
       case ReasonKind::silent:
       case ReasonKind::of_no_build:
       case ReasonKind::changed: break;
@@ -58,26 +58,49 @@ class Sentence {
     return join_and(names);
   }
 
-  std::string changed() const {
-    std::string text = "Doesn't belong on " + leading_build(t_, m_) + ", which had " + instead() + " when new.";
-    for (const Explanation& e : r_.explanations) text += explanation(e);
-    if (!r_.explanations.empty()) return text;
-    if (fact_ != nullptr) return text + " It was " + fitted_words(*fact_) + scope_and_period(t_.axes, *fact_) + ".";
-    return v_.value == f_.other() ? text + " It is none of the kinds that the pack knows." : text;
+  std::string changed() const { return "Doesn't belong on " + leading_build(t_, m_) + ", which had " + instead() + " when new." + how(); }
+
+  std::string of_no_build() const { return "The pack doesn't say what the vehicles that fit left the works with, but none of the family left them with this." + how(); }
+
+  /// How it came there: in a sentence where one explanation has nearly all the odds, else with the odds of each.
+  std::string how() const {
+    const auto& all = r_.explanations;
+    if (all.empty()) return {};
+    if (all.size() == 1) return alone(all.front());
+    std::string ways;
+    for (const Explanation& e : all) ways += (ways.empty() ? "" : "; ") + way(e) + ", " + percent(e.p);
+    return " How it came there: " + ways + ".";
   }
 
-  std::string of_no_build() const {
-    std::string text = "The pack doesn't say what the vehicles that fit left the works with, but none of the family left them with this.";
-    for (const Explanation& e : r_.explanations) text += explanation(e);
-    return text;
+  std::string alone(const Explanation& e) const {
+    switch (e.cause) {
+      case Cause::known_change:
+      case Cause::outside_donor: return " A known change: " + t_.changes[*e.change].name + ".";
+      case Cause::conversion: return " It came with a conversion: " + t_.conversions[*e.conversion].name + ".";
+      case Cause::donor: return " Right for " + donors(*e.donor) + ".";
+      case Cause::unnamed_donor: return " Its assembly came from outside the family.";
+      case Cause::outside_by_itself: return v_.noted_none_of_these(t_) ? " It is none of the kinds that the pack knows." : "";
+      case Cause::family_by_itself: return fact_ != nullptr ? " It was " + fitted_words(*fact_) + scope_and_period(t_.axes, *fact_) + "." : "";
+      case Cause::as_built: break;
+    }
+    return {};
   }
 
-  std::string explanation(const Explanation& e) const {
-    if (e.change) return " A known change: " + t_.changes[*e.change].name + ".";
-    if (!e.donor) return {};
-    const DonorDates& d = *e.donor;
-    return " Right for " + (d.from == d.to ? "a donor of " + to_words(d.from) : "donors of " + to_words(d.from) + " to " + to_words(d.to)) + ".";
+  std::string way(const Explanation& e) const {
+    switch (e.cause) {
+      case Cause::known_change:
+      case Cause::outside_donor: return "a known change (" + t_.changes[*e.change].name + ")";
+      case Cause::conversion: return "a conversion (" + t_.conversions[*e.conversion].name + ")";
+      case Cause::donor: return "from " + donors(*e.donor);
+      case Cause::unnamed_donor: return "with an assembly from outside the family";
+      case Cause::outside_by_itself: return "a part from outside the family";
+      case Cause::family_by_itself: return "a part of the family, by itself";
+      case Cause::as_built: break;
+    }
+    return {};
   }
+
+  static std::string donors(const DonorDates& d) { return d.from == d.to ? "a donor of " + to_words(d.from) : "donors of " + to_words(d.from) + " to " + to_words(d.to); }
 
   const Tables& t_;
   const Marginals& m_;
@@ -106,11 +129,16 @@ double at_least_one(double ratio) { return ratio >= 1 ? ratio : 1 / ratio; }
 
 }  // namespace
 
-std::string observed_words(const Tables& t, const FeatureVerdict& f) { return t.value_name(f.finding.feature, f.value); }
+std::string observed_words(const Tables& t, const FeatureVerdict& f) { return t.values_name(f.finding.feature, f.noted); }
 
 std::string feature_words(const Tables& t, const FeatureVerdict& f) { return t.features[f.finding.feature].name + ": " + observed_words(t, f); }
 
 std::string reason_words(const Tables& t, const Marginals& m, const FeatureVerdict& f) { return Sentence(t, m, f).run(); }
+
+std::string doubt_words(const FeatureVerdict& f) {
+  if (f.finding.silent()) return "silent";
+  return (f.lean && *f.lean != Lean::open ? word(*f.lean) + ", " : "") + percent(f.p);
+}
 
 std::string strength_words(double ratio) { return support_words(std::min(ratio, 9'999.0)); }
 

@@ -15,6 +15,9 @@ std::string feature_words(const Tables& tables, const FeatureVerdict& feature);
 /// Why the verdict stands, in a sentence or two. `marginals`: the build that leads, and its dates.
 std::string reason_words(const Tables& tables, const Marginals& marginals, const FeatureVerdict& feature);
 
+/// The figure of an uncertain verdict, and which way it leans: "rather original, 84 %"; "silent".
+std::string doubt_words(const FeatureVerdict& feature);
+
 /// A likelihood ratio of 1 or more in words, capped at "strong": the rates are judgement, not measured.
 std::string strength_words(double ratio);
 /// The strength of the observation and what it is for: "moderate support for as built".

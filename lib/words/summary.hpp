@@ -12,6 +12,8 @@ std::string build_words(const Tables& tables, const Marginals& marginals);
 std::string span_words(const DateSet& date);
 
 /// "45 features were observed: 35 of the type fitted when new, 6 later changes, 4 uncertain."
+/// How much it was altered: "little (63 %)", "much or wholesale (93 %)".
+std::string alteration_words(const Tables& tables, const Assessment& assessment);
 std::string counts_words(const Assessment& assessment);
 
 /// What a group of changes is called: the known change's name, or the feature and what was noted.

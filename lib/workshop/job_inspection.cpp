@@ -33,7 +33,7 @@ Entry entry_of(const Element& e) {
 }
 
 void add_vehicle(const Element& vehicle, std::vector<Entry>& out) {
-  for (const char* name : {"name", "reference"}) {
+  for (const char* name : {"name", "reference", "country"}) {
     if (const auto value = vehicle.attribute(name)) out.push_back(about(name, *value));
   }
   std::string note;
@@ -108,6 +108,7 @@ std::string xml_of_entries(const std::vector<Entry>& entries, bool redact) {
     vehicle.set("reference", about_value(entries, "reference"));
     if (const std::string note = about_value(entries, "note"); !note.empty()) vehicle.children.push_back({"note", {}, note, {}});
   }
+  vehicle.set("country", about_value(entries, "country"));
   if (!vehicle.attributes.empty() || !vehicle.children.empty()) root.children.push_back(vehicle);
   for (const Entry& e : entries) {
     if (e.kind != "about" && e.kind != "photo" && e.fields) root.children.push_back(node_of(e, redact));

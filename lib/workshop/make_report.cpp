@@ -18,12 +18,12 @@ namespace {
 
 /// Parts as `change=amount` or `feature=amount`, of any feature that belongs to the change.
 std::optional<double> parts_for(const ValueWanted& wanted, const Tables& t, const Assessment& a, const ChangeGroup& group) {
-  const auto known = a.features[group.front()].known_change();
+  const NamedChange* known = named_change(t, a.features[group.front()]);
   for (const std::string& p : wanted.parts) {
     const std::size_t cut = p.find('=');
     const std::string id = p.substr(0, cut);
     const bool of_feature = std::any_of(group.begin(), group.end(), [&](std::size_t i) { return t.features[a.features[i].finding.feature].id == id; });
-    if (of_feature || (known && id == t.changes[*known].id)) return std::stod(p.substr(cut + 1));
+    if (of_feature || (known != nullptr && id == known->id)) return std::stod(p.substr(cut + 1));
   }
   return std::nullopt;
 }

@@ -56,3 +56,10 @@ TEST_CASE("One part that was changed makes the next easier to doubt", "[life]") 
   CHECK(feature(swapped, "grille").finding.p_type < feature(plain, "grille").finding.p_type);
   CHECK(feature(swapped, "grille").verdict == VerdictKind::original);
 }
+
+TEST_CASE("Amber lamps, which every late Minor had, say little of the market", "[life]") {
+  // Home and other markets got them in the same years; the pack speaks of the home cars only.
+  const Tables& minor = pack("morris-minor");
+  const auto a = assess_lines(minor, R"(<observed feature="rear-lamps" value="amber"/><observed feature="flashers" value="amber"/><observed feature="sidelamps" value="large-amber"/>)");
+  CHECK(market_odds(minor, a, "home") < 0.75);
+}

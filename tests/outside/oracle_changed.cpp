@@ -62,12 +62,12 @@ Changed parts(const Reals& known, const Reals& family, Real foreign, Real known_
   return out;
 }
 
-/// The mean over the builds of which the pack speaks, part by part.
-Changed mean_of(const Builds& builds, const std::vector<Works>& works, const std::vector<Changed>& changed) {
+/// The mean over the builds of a month of which the pack speaks, part by part.
+Changed mean_of(const Builds& builds, const std::vector<Works>& works, const std::vector<Changed>& changed, int month) {
   std::vector<Reals> known, family, outside;
   for (const Changed& c : changed) known.push_back(c.known), family.push_back(c.family), outside.push_back({c.outside});
-  return {mean_over_spoken(builds.p, works, known), mean_over_spoken(builds.p, works, family),
-          mean_over_spoken(builds.p, works, outside).at(0)};
+  return {mean_over_spoken(builds, works, known, month), mean_over_spoken(builds, works, family, month),
+          mean_over_spoken(builds, works, outside, month).at(0)};
 }
 
 }  // namespace
@@ -92,8 +92,9 @@ std::vector<Changed> changed_to(const SmallPack& pack, const Builds& builds, con
     return out;
   };
   std::vector<Changed> out = of(own);
+  const std::vector<Changed> by_date = of(works);
   for (std::size_t b = 0; b < own.size(); ++b) {
-    if (own[b].voice == Voice::unrelated) out[b] = mean_of(builds, works, of(works));
+    if (own[b].voice == Voice::unrelated) out[b] = mean_of(builds, works, by_date, builds.list[b].month);
   }
   return out;
 }

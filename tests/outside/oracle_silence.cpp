@@ -22,17 +22,21 @@ bool same(const Reals& a, const Reals& b) {
 
 }  // namespace
 
-Reals mean_over_spoken(const Reals& p, const std::vector<Works>& works, const std::vector<Reals>& rows) {
-  Reals out;
-  Real all = 0;
-  for (std::size_t b = 0; b < p.size(); ++b) {
-    if (works[b].voice != Voice::spoken) continue;
-    out.resize(rows[b].size(), 0);
-    for (std::size_t v = 0; v < out.size(); ++v) out[v] += p[b] * rows[b][v];
-    all += p[b];
+Reals mean_over_spoken(const Builds& builds, const std::vector<Works>& works, const std::vector<Reals>& rows, int month) {
+  for (const bool of_the_month : {true, false}) {
+    Reals out;
+    Real all = 0;
+    for (std::size_t b = 0; b < builds.p.size(); ++b) {
+      if (works[b].voice != Voice::spoken || (of_the_month && builds.list[b].month != month)) continue;
+      out.resize(rows[b].size(), 0);
+      for (std::size_t v = 0; v < out.size(); ++v) out[v] += builds.p[b] * rows[b][v];
+      all += builds.p[b];
+    }
+    if (all <= 0) continue;
+    for (Real& x : out) x /= all;
+    return out;
   }
-  for (Real& x : out) x /= all;
-  return out;
+  return {};
 }
 
 ByDate::ByDate(const SmallPack& pack, const Builds& builds, const Feature& feature)
@@ -91,16 +95,14 @@ Works ByDate::silent(std::size_t build) const {
     for (std::size_t v = 0; v < relative.size(); ++v) relative[v] = weight * relative[v] / all + (1 - weight) * even[v];
     return {relative, Voice::related};
   }
-  Reals mean(feature_.values + 1, 0);
-  Real all = 0;
+  std::vector<Works> works(said_.size());
+  std::vector<Reals> shares(said_.size(), Reals(feature_.values + 1, 0));
   for (std::size_t d = 0; d < said_.size(); ++d) {
-    if (!spoken(said_[d])) continue;
-    for (std::size_t v = 0; v < mean.size(); ++v) mean[v] += builds_.p[d] * said_[d]->share[v];
-    all += builds_.p[d];
+    works[d].voice = said_[d] ? said_[d]->voice : Voice::mute;
+    if (said_[d]) shares[d] = said_[d]->share;
   }
-  if (all <= 0) return {even, Voice::mute};
-  for (Real& share : mean) share /= all;
-  return {mean, Voice::unrelated};
+  const Reals mean = mean_over_spoken(builds_, works, shares, builds_.list[build].month);
+  return mean.empty() ? Works{even, Voice::mute} : Works{mean, Voice::unrelated};
 }
 
 }  // namespace exworks::test::oracle

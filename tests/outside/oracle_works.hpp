@@ -11,7 +11,7 @@ enum class Voice {
   spoken,     ///< a standard fact or the law binds
   no_such,    ///< the feature's own scope says that there is none; counts as spoken
   related,    ///< silent: by its relatives
-  unrelated,  ///< silent, and so are all relatives: as all that is spoken of, on average
+  unrelated,  ///< silent, and so are all relatives: as all of the month that is spoken of, on average
   mute        ///< silent, and nothing is spoken of: even
 };
 
@@ -48,8 +48,8 @@ class ByDate {
   bool differs_between_markets_ = false, differs_between_bodies_ = false;
 };
 
-/// The mean of `rows` over the builds that are spoken of and have the feature, weighted by their number; empty where there are
-/// none.
-Reals mean_over_spoken(const Reals& p, const std::vector<Works>& works, const std::vector<Reals>& rows);
+/// The mean of `rows` over the builds of the month that are spoken of and have the feature, weighted by their number; over those of
+/// all months where the month has none; empty where there are none at all.
+Reals mean_over_spoken(const Builds& builds, const std::vector<Works>& works, const std::vector<Reals>& rows, int month);
 
 }  // namespace exworks::test::oracle

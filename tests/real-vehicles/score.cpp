@@ -147,7 +147,7 @@ class Scorer {
       counts.uncertain += at->verdict == VerdictKind::uncertain;
       counts.original += at->verdict == VerdictKind::original;
       const bool other = said == "later" ? at->verdict != VerdictKind::later_change : at->verdict == VerdictKind::later_change;
-      if (verbose_ && other) std::printf("%s: %s is %s, said %s: P(type as built) %.3f%s\n", vehicle.c_str(), id.c_str(), t.value_id(at->finding.feature, at->value).c_str(), said.c_str(), at->finding.p_type, at->finding.p_silent > 0.5 ? ", pack silent" : "");
+      if (verbose_ && other) std::printf("%s: %s is %s, said %s: P(type as built) %.3f%s\n", vehicle.c_str(), id.c_str(), t.values_id(at->finding.feature, at->noted).c_str(), said.c_str(), at->p, at->finding.p_silent > 0.5 ? ", pack silent" : "");
     }
   }
 

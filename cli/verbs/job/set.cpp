@@ -37,7 +37,8 @@ Entry observed(const Options& o, const std::string& text) {
   const auto [feature, value] = split(text, "headlamp-position=low");
   Entry e{"observed", feature, Fields{}, "", "", false, false, 0};
   const bool state = value == "not-seen" || value == "missing" || value == "cannot-tell";
-  (*e.fields)[state ? "state" : o.unit.empty() ? "value" : "measure"] = value;
+  const bool ruled_out = value.starts_with('!');
+  (*e.fields)[state ? "state" : !o.unit.empty() ? "measure" : ruled_out ? "not" : "value"] = ruled_out ? value.substr(1) : value;
   if (!o.unit.empty() && !state) (*e.fields)["unit"] = o.unit;
   add_ways(o, *e.fields);
   if (!o.wear.empty()) (*e.fields)["wear"] = o.wear;
@@ -66,7 +67,7 @@ Entry words_of(const Options& o, const char* kind, const std::string& text, cons
 }
 
 Entry said_of_job(const std::string& text) {
-  static const std::vector<std::string> known{"family", "name", "reference", "owner", "date", "by", "note", "purpose"};
+  static const std::vector<std::string> known{"family", "name", "reference", "country", "owner", "date", "by", "note", "purpose"};
   const auto [name, value] = split(text, "reference=\"order 12\"");
   if (std::find(known.begin(), known.end(), name) == known.end()) {
     tell("a job has no '", name, "'; it has ", join_and(known));
@@ -103,11 +104,16 @@ void unknown(const std::string& what, const std::string& word, const std::vector
 }
 
 void check_value(const Tables& t, const FeatureInfo& f, const Entry& e) {
-  const auto value = e.fields->find("value");
-  if (value == e.fields->end() || value->second == "other") return;
-  std::vector<std::string> ids;
+  std::vector<std::string> ids{"other"};
   for (const ValueInfo& v : f.values) ids.push_back(v.id);
-  if (std::find(ids.begin(), ids.end(), value->second) == ids.end()) unknown("value of '" + f.id + "',", value->second, ids, t.family);
+  for (const ValueGroup& g : f.groups) ids.push_back(g.id);
+  for (const char* name : {"value", "not"}) {
+    const auto field = e.fields->find(name);
+    if (field == e.fields->end()) continue;
+    for (const std::string& word : split_words(field->second)) {
+      if (std::find(ids.begin(), ids.end(), word) == ids.end()) unknown("value of '" + f.id + "',", word, ids, t.family);
+    }
+  }
 }
 
 /// Words that the job's pack doesn't know are refused while the inspector is still at the vehicle.

@@ -22,7 +22,7 @@ struct Kind {
 
 const std::vector<Kind>& kinds() {
   static const std::vector<Kind> all{
-      {"observed", {"value", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark"}},
+      {"observed", {"value", "not", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark"}},
       {"number", {"text", "how", "sure", "note", "photo"}},
       {"claimed", {"by", "generation", "variant", "body", "market", "plant", "built", "note"}},
       {"document", {"kind", "date", "built", "note"}},
@@ -60,8 +60,11 @@ Fields fields_of(const Kind& kind, const Json& fields) {
 }
 
 void check_about(const Entry& e) {
-  static const std::set<std::string> known{"name", "reference", "owner", "purpose", "date", "by", "note", "state"};
+  static const std::set<std::string> known{"name", "reference", "country", "owner", "purpose", "date", "by", "note", "state"};
   if (!known.contains(e.name)) throw Refusal{400, "a job has no '" + e.name.substr(0, 40) + "' that can be set here; load the page again"};
+  if (e.name == "country" && e.fields && e.fields->count("value") && !is_country(e.fields->at("value"))) {
+    throw Refusal{400, "a country has two letters, such as GB or AU (ISO 3166-1); write them"};
+  }
   if (e.name == "state" && e.fields && e.fields->count("value") && e.fields->at("value") != "open" && e.fields->at("value") != "closed") {
     throw Refusal{400, "a job is open or closed; choose one of them"};
   }

@@ -33,7 +33,7 @@ std::optional<DateSet> fitted(const Tables& t, std::size_t feature, std::size_t 
 
 /// "doesn't belong before Oct 1962": where the value lies to the build that leads.
 std::string out_of_place(const Tables& t, const Assessment& a, const FeatureVerdict& f) {
-  const auto when = fitted(t, f.finding.feature, f.value);
+  const auto when = fitted(t, f.finding.feature, f.noted.front());
   if (!when) return "the works fitted this to none of the family";
   if (when->from > a.date.to) return "doesn't belong before " + to_words(when->from);
   if (when->to < a.date.from) return "doesn't belong after " + to_words(when->to);
@@ -44,14 +44,14 @@ std::string doubt(const FeatureVerdict& f) {
   if (f.reason.kind == ReasonKind::silent) return "the pack is silent on it for this build";
   if (f.reason.memory_alone) return "fits this build, but only memory speaks for it";
   if (f.reason.kind == ReasonKind::partly_silent) return "for some of the builds that remain the pack is silent on it";
-  return "whether it is as built can't be told yet (" + percent(f.finding.p_type) + ")";
+  return "whether it is as built can't be told yet (" + percent(f.p) + ")";
 }
 
 std::string of_feature(const Tables& t, const Assessment& a, const FeatureVerdict& f) {
   if (f.verdict == VerdictKind::original) return "as this build left the works";
   if (f.verdict == VerdictKind::uncertain) return doubt(f);
-  std::string out = f.value == t.features[f.finding.feature].other() ? "not as this build left the works" : out_of_place(t, a, f);
-  if (const auto change = f.known_change()) out += "; a known change: " + t.changes[*change].name;
+  std::string out = f.noted_none_of_these(t) ? "not as this build left the works" : out_of_place(t, a, f);
+  if (const NamedChange* change = named_change(t, f)) out += "; a known change: " + change->name;
   else if (const DonorDates* donor = f.donor()) out += "; likely from a donor of " + span_words(donor->from, donor->to);
   return out;
 }

@@ -43,7 +43,7 @@ Json state_json(const State& s, const std::vector<std::pair<std::string, std::st
   if (!s.assessment) return nullptr;
   const Assessment& a = *s.assessment;
   Json features = Json::object(), numbers = Json::object();
-  for (const FeatureVerdict& f : a.features) features[s.tables->features[f.finding.feature].id] = {{"verdict", word(f.verdict)}, {"p_type", f.finding.p_type}, {"reason", reason_words(*s.tables, a, f)}};
+  for (const FeatureVerdict& f : a.features) features[s.tables->features[f.finding.feature].id] = {{"verdict", word(f.verdict)}, {"p_type", f.p}, {"reason", reason_words(*s.tables, a, f)}};
   const VerdictCounts counts = verdict_counts(a);
   for (const NumberVerdict& n : a.numbers) numbers[s.tables->numbers[n.number].id] = number_json(*s.tables, n);
   return {{"odds", odds_json(*s.tables, a)},
@@ -68,6 +68,7 @@ std::string lower(std::string text) {
 std::string search_words(const Tables& t, const FeatureInfo& f) {
   std::string all = f.name + " " + f.id + " " + f.ask;
   for (const ValueInfo& v : f.values) all += " " + v.name;
+  for (const ValueGroup& g : f.groups) all += " " + g.name;
   std::string out = all;
   for (const Region region : {Region::en_US, Region::en_AU}) out += " " + Terms(t.catalogue.terms, region)(all);
   return lower(out);
@@ -77,8 +78,21 @@ Json value_list(const FeatureInfo& f) {
   Json out = Json::array();
   for (const ValueInfo& v : f.values) {
     Json like = Json::array();
-    for (std::size_t l : v.looks_like) like.push_back({{"id", f.values[l].id}, {"name", f.values[l].name}});
+    for (std::size_t l : v.looks_like) {
+      if (l != f.other()) like.push_back({{"id", f.values[l].id}, {"name", f.values[l].name}});
+    }
     out.push_back({{"id", v.id}, {"name", v.name}, {"how", v.recognise}, {"looks_like", std::move(like)}});
+  }
+  return out;
+}
+
+/// What one can say who sees that much and no more.
+Json group_list(const FeatureInfo& f) {
+  Json out = Json::array();
+  for (const ValueGroup& g : f.groups) {
+    Json of = Json::array();
+    for (std::size_t v : g.values) of.push_back(f.values[v].name);
+    out.push_back({{"id", g.id}, {"name", g.name}, {"of", std::move(of)}});
   }
   return out;
 }
@@ -90,7 +104,7 @@ Json feature_list(const Tables& t) {
     std::string cautions;
     for (std::size_t c : f.cautions) cautions += (cautions.empty() ? "" : " ") + t.catalogue.cautions[c].id;
     out.push_back({{"id", f.id}, {"name", f.name}, {"place", t.catalogue.places[f.place].id}, {"assembly", f.assembly ? t.assemblies[*f.assembly].id : ""}, {"ask", f.ask}, {"minutes", f.minutes},
-                   {"method", f.method}, {"tool", f.tool}, {"unit", f.unit}, {"caution", cautions}, {"search", search_words(t, f)}, {"values", value_list(f)}});
+                   {"method", f.method}, {"tool", f.tool}, {"unit", f.unit}, {"caution", cautions}, {"search", search_words(t, f)}, {"values", value_list(f)}, {"groups", group_list(f)}});
   }
   return out;
 }

@@ -38,7 +38,7 @@ function fields_of(job, feature, what) {
   return out;
 }
 
-const core = ({ value, state, measure, unit }) => Object.fromEntries(Object.entries({ value, state, measure, unit }).filter(([, x]) => x));
+const core = ({ value, not, state, measure, unit }) => Object.fromEntries(Object.entries({ value, not, state, measure, unit }).filter(([, x]) => x));
 
 export function page_card(job, [id], query) {
   const feature = job.features.get(id);
@@ -98,6 +98,7 @@ function draw(job, feature, place, by, acts) {
     sure_row(job, feature, acts),
     feature.unit ? measure_box(feature, stands?.fields, acts.tap) : null,
     answers_box(job, feature, stands?.fields, acts.tap),
+    groups_box(feature, stands?.fields, acts.tap),
     state_row(job, feature, stands?.fields, by, acts.tap),
     picture_box(job, feature),
     note_box(extras(job, feature).note, (text) => acts.change("note", text)),
@@ -113,6 +114,18 @@ function sure_row(job, feature, acts) {
       for (const other of row.children) other.setAttribute("aria-pressed", String(other.id === `sure-${id}`));
     }, { id: `sure-${id}`, "aria-pressed": String(now === id) })));
   return row;
+}
+
+/** For whoever sees that much and no more. */
+function groups_box(feature, stands, tap) {
+  if (!feature.groups?.length) return null;
+  return h("details", { class: "only", open: feature.groups.some((g) => g.id === stands?.value) },
+    h("summary", null, "I can only see that it is …"),
+    h("div", { class: "answers", role: "group", "aria-label": "I can only see that it is" }, feature.groups.map((g) =>
+      h("button", { type: "button", id: `group-${g.id}`, class: "answer", "aria-pressed": String(stands?.value === g.id), on: { click: () => tap({ value: g.id }) } },
+        h("span", { class: "words" },
+          h("span", { class: "name" }, tick(stands?.value === g.id), sentence(g.name)),
+          h("span", { class: "how" }, `One of: ${g.of.join("; ")}.`))))));
 }
 
 const tick = (on) => h("span", { class: "tick", "aria-hidden": "true" }, on ? "✓" : "");

@@ -41,14 +41,19 @@ export function page_number(job, [id]) {
   };
 }
 
-const ABOUT = [["name", "What to call the vehicle"], ["reference", "Your reference"], ["owner", "Owner"], ["purpose", "What for"], ["note", "Note"]];
+const ABOUT = [["name", "What to call the vehicle"], ["reference", "Your reference"], ["country", "Where it stands: two letters, such as GB or AU"], ["owner", "Owner"], ["purpose", "What for"], ["note", "Note"]];
 
 function about_part(job) {
   return ABOUT.map(([name, label]) => {
     const now = job.entry("about", name)?.fields?.value ?? "";
     const box = text_box(`about-${name}`, now);
     box.addEventListener("change", () => {
-      const text = box.value.replace(/\s+/g, " ").trim();
+      const typed = box.value.replace(/\s+/g, " ").trim();
+      const text = name === "country" ? typed.toUpperCase() : typed;
+      if (name === "country" && text && !/^[A-Z]{2}$/.test(text)) {
+        say("A country has two letters, such as GB or AU; nothing was kept");
+        return;
+      }
       if (text !== now) job.answer("about", name, text ? { value: text } : null, `${label} kept`);
     });
     return field(`about-${name}`, label, box);

@@ -52,7 +52,10 @@ export function answer(feature, fields) {
   if (fields.state) return STATES[fields.state] ?? fields.state;
   if (fields.measure) return `${fields.measure}${fields.unit && fields.unit !== "none" ? ` ${fields.unit}` : ""}`;
   if (fields.value === "other") return "none of these";
-  return feature?.values.find((v) => v.id === fields.value)?.name ?? fields.value ?? "";
+  const named = [...(feature?.values ?? []), ...(feature?.groups ?? [])];
+  const name = (id) => (id === "other" ? "none of these" : named.find((v) => v.id === id)?.name ?? id);
+  if (fields.not) return `not ${fields.not.split(" ").map(name).join(" or ")}`;
+  return (fields.value ?? "").split(" ").map(name).join(" or ");
 }
 
 /** "2026-11-20T10:15:00Z" -> "20 Nov, 10:15" in the reader's own time. */

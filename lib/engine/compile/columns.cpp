@@ -28,7 +28,11 @@ std::string bytes_of(const Column& column) {
   std::string key;
   key += column.silent ? '1' : '0';
   key += column.applies ? '1' : '0';
-  key += column.unrelated ? '1' : '0';
+  add_bytes(key, column.mean_of.size());
+  for (const auto& [other, share] : column.mean_of) {
+    add_bytes(key, std::size_t{other});
+    add_bytes(key, share);
+  }
   add_bytes(key, column.changes);
   add_bytes(key, column.facts);
   for (const double share : column.share) add_bytes(key, share + 0.0);  // no zero has a sign

@@ -178,12 +178,12 @@ class Compiler {
 
   void changes() {
     for (const LaterChange& c : pack_.later_changes) {
-      ChangeInfo info{c.id, c.name, c.spot, c.reversible, c.feature, c.assembly, c.sets, c.from, c.share, c.hours, route_set(c.scope), c.sources};
+      ChangeInfo info{{c.id, c.name, c.spot, c.reversible, c.from, c.share, c.hours, route_set(c.scope), c.sources}, c.feature, c.assembly, c.sets};
       if (c.feature) t_.features[*c.feature].changes.push_back(t_.changes.size());
       t_.changes.push_back(std::move(info));
     }
     for (const Conversion& c : pack_.conversions) {
-      ConversionInfo info{c.id, c.name, c.spot, c.reversible, {}, c.from, c.share, c.hours, route_set(c.scope), c.sources};
+      ConversionInfo info{{c.id, c.name, c.spot, c.reversible, c.from, c.share, c.hours, route_set(c.scope), c.sources}, {}};
       for (const auto& s : c.sets) info.sets.push_back({s.feature, s.value, s.surely});
       t_.conversions.push_back(std::move(info));
     }
@@ -240,17 +240,15 @@ class Compiler {
     }
   }
 
-  /// What the family left the works with, as far as the pack speaks: how much of each value, when, and how much of each column.
+  /// What the family left the works with, as far as the pack speaks: how much of each value, and when.
   void family_shares(FeatureInfo& info, const std::vector<std::vector<ColumnIndex>>& columns) const {
     info.volume.assign(info.values.size(), 0.0);
     info.mean_month.assign(info.values.size(), 0.0);
-    info.spoken.assign(info.columns.size(), 0.0);
     for (std::size_t r = 0; r < routes_.size(); ++r) {
       for (std::size_t i = 0; i < columns[r].size(); ++i) {
         const Column& c = info.columns[columns[r][i]];
         if (c.silent || !c.applies) continue;
         const double p = t_.prior[t_.routes[r].first_build + i];
-        info.spoken[columns[r][i]] += p;
         for (std::size_t v = 0; v < info.volume.size(); ++v) {
           info.volume[v] += p * c.share[v];
           info.mean_month[v] += p * c.share[v] * (routes_[r].first.index + static_cast<int>(i));

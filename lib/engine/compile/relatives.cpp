@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace exworks {
 
@@ -13,6 +14,15 @@ bool alike(const std::vector<double>& a, const std::vector<double>& b) {
   return std::equal(a.begin(), a.end(), b.begin(), [](double x, double y) { return std::abs(x - y) <= same; });
 }
 
+/// To shares of one, rounded far below what any figure shows: months that differ by no more than the order of a sum are alike.
+std::vector<std::pair<ColumnIndex, double>> shares_of(const std::map<ColumnIndex, double>& masses) {
+  double sum = 0;
+  for (const auto& [column, p] : masses) sum += p;
+  std::vector<std::pair<ColumnIndex, double>> out;
+  for (const auto& [column, p] : masses) out.emplace_back(column, std::round(p / sum * 1e13) / 1e13);
+  return out;
+}
+
 }  // namespace
 
 Relatives::Relatives(const Tables& tables, const FeatureInfo& info, const std::vector<std::vector<ColumnIndex>>& columns)
@@ -21,20 +31,10 @@ Relatives::Relatives(const Tables& tables, const FeatureInfo& info, const std::v
   const auto market = [](const RouteInfo& r) { return r.market; };
   own_market_ = differs([](const RouteInfo& r) { return r.variant; }, market);
   own_body_ = differs([&](const RouteInfo& r) { return t_.axes.variants[r.variant].generation * t_.axes.markets.size() + r.market; }, body);
-  double sum = 0;
-  std::vector<double> mean(info.value_count(), 0.0);
-  for (std::size_t r = 0; r < t_.routes.size(); ++r) {
-    for (std::size_t i = 0; i < t_.routes[r].builds(); ++i) {
-      const Column* c = relative(r, t_.routes[r].first + static_cast<int>(i));
-      const double p = t_.prior[t_.routes[r].first_build + i];
-      if (c == nullptr || p <= 0) continue;
-      sum += p;
-      for (std::size_t v = 0; v < mean.size(); ++v) mean[v] += p * c->share[v];
-    }
+  for (const RouteInfo& r : t_.routes) {
+    first_ = std::min(first_.value_or(r.first), r.first);
+    last_ = std::max(last_.value_or(r.last), r.last);
   }
-  if (sum <= 0) return;
-  for (double& x : mean) x /= sum;
-  everywhere_ = std::move(mean);
 }
 
 const Column* Relatives::spoken_of(std::size_t route, Month month) const {
@@ -134,12 +134,35 @@ std::vector<double> Relatives::nearest(std::size_t route, Month month) {
   return *slot;
 }
 
+/// The builds of a month of which the pack speaks, by column; of all months where there is none.
+const Relatives::Shares& Relatives::spoken_in(Month month) {
+  if (in_month_.empty()) {
+    in_month_.resize(static_cast<std::size_t>(*last_ - *first_) + 1);
+    std::vector<std::map<ColumnIndex, double>> masses(in_month_.size());
+    std::map<ColumnIndex, double> all;
+    for (std::size_t r = 0; r < t_.routes.size(); ++r) {
+      for (std::size_t i = 0; i < t_.routes[r].builds(); ++i) {
+        const Month at = t_.routes[r].first + static_cast<int>(i);
+        const double p = t_.prior[t_.routes[r].first_build + i];
+        if (relative(r, at) == nullptr || p <= 0) continue;
+        masses[static_cast<std::size_t>(at - *first_)][columns_[r][i]] += p;
+        all[columns_[r][i]] += p;
+      }
+    }
+    for (std::size_t m = 0; m < masses.size(); ++m) in_month_[m] = shares_of(masses[m].empty() ? all : masses[m]);
+  }
+  return in_month_[static_cast<std::size_t>(month - *first_)];
+}
+
 Column Relatives::related(std::size_t route, Month month, const Column& silent) {
   Column out = silent;
   const std::vector<double> mean = nearest(route, month);
   if (mean.empty()) {
-    out.unrelated = !everywhere_.empty();
-    if (out.unrelated) out.share = everywhere_;
+    out.mean_of = spoken_in(month);
+    if (!out.mean_of.empty()) std::fill(out.share.begin(), out.share.end(), 0.0);
+    for (const auto& [column, share] : out.mean_of) {
+      for (std::size_t v = 0; v < out.share.size(); ++v) out.share[v] += share * info_.columns[column].share[v];
+    }
     return out;
   }
   for (std::size_t v = 0; v < out.share.size(); ++v) out.share[v] = t_.rates.relative * mean[v] + (1 - t_.rates.relative) * silent.share[v];

@@ -30,6 +30,8 @@ class Relatives {
     Month first;
     std::vector<std::optional<std::vector<double>>> by_month;  ///< [month - first][value]; empty: there is no relative
   };
+  using Shares = std::vector<std::pair<ColumnIndex, double>>;  ///< column, share of the builds
+  const Shares& spoken_in(Month month);
   /// The column of a build of which the pack speaks, also where it says that there is no such feature; null where it is silent, and where the
   /// route has no such month.
   const Column* spoken_of(std::size_t route, Month month) const;
@@ -46,7 +48,8 @@ class Relatives {
   const FeatureInfo& info_;
   const std::vector<std::vector<ColumnIndex>>& columns_;
   bool own_market_ = false, own_body_ = false;
-  std::vector<double> everywhere_;  ///< the mean over every build of which the pack speaks; empty where there is none
+  std::optional<Month> first_, last_;  ///< of the pack
+  std::vector<Shares> in_month_;       ///< [month - first_], when first asked for
   std::map<std::pair<std::size_t, std::size_t>, Kin> kin_;  ///< by variant and market
 };
 

@@ -1,6 +1,6 @@
 #include "engine/infer/feature_likelihood.hpp"
 
-#include <numeric>
+#include <algorithm>
 
 namespace exworks {
 
@@ -20,9 +20,8 @@ FeatureLikelihood::FeatureLikelihood(const Tables& tables, std::size_t feature, 
   // Whether a number is miswritten or not its own has nothing to do with how much the vehicle was altered.
   for (double factor : tables.rates.alteration) altered_.push_back(info_->of_number ? info_->altered : at_level(info_->altered, factor));
   for (const Column& column : info_->columns) parts_.push_back(parts_of(tables, column, inspected));
-  const Changed mean = mean_of_spoken();
   for (std::size_t c = 0; c < parts_.size(); ++c) {
-    if (info_->columns[c].unrelated) parts_[c] = mean;
+    if (!info_->columns[c].mean_of.empty()) parts_[c] = mean_of(info_->columns[c]);
     add_column(tables, parts_[c]);
   }
 }
@@ -69,17 +68,17 @@ std::vector<double> FeatureLikelihood::family_of(const Tables& tables, const Col
   return out;
 }
 
-/// What a change leaves on a build without relatives: the mean over the builds of which the pack speaks.
-Changed FeatureLikelihood::mean_of_spoken() const {
+/// What a change leaves on a build without relatives.
+Changed FeatureLikelihood::mean_of(const Column& column) const {
   Changed mean;
   mean.family.assign(values(), 0.0);
-  const double all = std::accumulate(info_->spoken.begin(), info_->spoken.end(), 0.0);
-  if (all <= 0) return mean;
-  for (std::size_t c = 0; c < parts_.size(); ++c) {
-    const double share = info_->spoken[c] / all;
-    if (share <= 0) continue;
+  for (const auto& [c, share] : column.mean_of) {
     for (std::size_t v = 0; v < mean.family.size(); ++v) mean.family[v] += share * parts_[c].family[v];
-    for (const auto& k : parts_[c].known) mean.known.push_back({k.change, share * k.share});
+    for (const auto& k : parts_[c].known) {
+      const auto at = std::find_if(mean.known.begin(), mean.known.end(), [&](const Changed::Known& m) { return m.change == k.change; });
+      if (at == mean.known.end()) mean.known.push_back({k.change, share * k.share});
+      else at->share += share * k.share;
+    }
     mean.outside += share * parts_[c].outside;
   }
   return mean;

@@ -46,7 +46,7 @@ class FeatureLikelihood {
   Changed parts_of(const Tables& tables, const Column& column, std::optional<Month> inspected) const;
   std::vector<double> family_of(const Tables& tables, const Column& column) const;
   void add_column(const Tables& tables, Changed parts);
-  Changed mean_of_spoken() const;
+  Changed mean_of(const Column& column) const;
 
   std::size_t index_;
   const FeatureInfo* info_;

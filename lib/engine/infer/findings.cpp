@@ -33,22 +33,16 @@ class Gatherer {
   }
 
   void add(const Unit::Target& target, Scenario s, double mass) {
-    const double log_p = unit_.log(target, s);
-    const std::array<std::size_t, 1> own{position_};
     double type = 0, later = 0;
-    unit_.each_way(target, s, own, [&](Way way, double log_weight) {
-      const double weight = mass * std::exp(log_weight - log_p);
-      if (weight <= 0) return;
-      unit_.each_state(target, s, position_, way, [&](std::size_t v, double t, double l, Cause cause, std::size_t index) {
-        const double seen = weight * f_.given()[v];
-        type_before_ += weight * t;
-        later_before_ += weight * l;
-        type += seen * t;
-        later += seen * l;
-        out_.there[v] += seen * (t + l);
-        if (cause == Cause::as_built) out_.p_untouched += seen * t;
-        if (l > 0) explained_[{cause, cause == Cause::donor ? 0 : index}] += seen * l;
-      });
+    unit_.each_outcome(target, s, position_, std::nullopt, unit_.log(target, s), [&](std::size_t v, double t, double l, Cause cause, std::size_t index) {
+      const double seen = mass * f_.given()[v];
+      type_before_ += mass * t;
+      later_before_ += mass * l;
+      type += seen * t;
+      later += seen * l;
+      out_.there[v] += seen * (t + l);
+      if (cause == Cause::as_built) out_.p_untouched += seen * t;
+      if (l > 0) explained_[{cause, cause == Cause::donor ? 0 : index}] += seen * l;
     });
     out_.p_type += type;
     later_ += later;
@@ -86,25 +80,15 @@ class Gatherer {
 
 TypeSplit split_type(const Unit& unit, const Unit::Target& target, Scenario s, std::size_t position, std::optional<std::size_t> without, double log_p) {
   TypeSplit out;
-  std::array<std::size_t, 2> left_out{position, without.value_or(position)};
-  const std::span<const std::size_t> skipped(left_out.data(), without ? 2 : 1);
   const std::vector<double>& given = unit.features()[position].given();
-  unit.each_way(target, s, skipped, [&](Way way, double log_weight) {
-    const double weight = std::exp(log_weight - log_p);
-    if (weight <= 0) return;
-    unit.each_state(target, s, position, way, [&](std::size_t v, double type, double later, Cause, std::size_t) {
-      out.type_before += weight * type;
-      out.later_before += weight * later;
-      out.type += weight * given[v] * type;
-      out.later += weight * given[v] * later;
-    });
+  unit.each_outcome(target, s, position, without, log_p, [&](std::size_t v, double type, double later, Cause, std::size_t) {
+    out.type_before += type;
+    out.later_before += later;
+    out.type += given[v] * type;
+    out.later += given[v] * later;
   });
   return out;
 }
-
-namespace {
-
-}  // namespace
 
 std::vector<FeatureFinding> feature_findings(const Evidence& evidence, const Posterior& posterior) {
   std::vector<FeatureFinding> out;
@@ -157,21 +141,22 @@ std::vector<AssemblyFinding> assembly_findings(const Tables& tables, const Poste
     std::map<std::size_t, double> outside;
     const auto mass = posterior.target_mass(u);
     for (std::size_t s = 0; s < mass.size(); ++s) {
+      std::map<std::size_t, Unit::DonorOdds> donors;  // by donor group
       for (std::size_t t = 0; t < mass[s].size(); ++t) {
         if (mass[s][t] <= negligible) continue;
         const Unit::Target& target = posterior.targets[u][t];
         const double log_p = unit.log(target, unit.scenario(s));
-        unit.each_way(target, unit.scenario(s), {}, [&](Way way, double log_weight) {
+        unit.each_way_but_donors(target, unit.scenario(s), {}, [&](Way way, double log_weight) {
           const double p = mass[s][t] * std::exp(log_weight - log_p);
           if (way.kind == Way::Kind::own) return;
           f.p_replaced += p;
           if (way.kind == Way::Kind::outside) outside[way.index] += p;
-          else if (way.kind == Way::Kind::unnamed) f.p_unnamed += p;
-          else {
-            for (const auto& [donor, share] : unit.donors_of(target, way.index)) by_column[unit.donor_group(target)][donor] += p * share;
-          }
+          else f.p_unnamed += p;
         });
+        const std::size_t group = unit.donor_group(target);
+        f.p_replaced += donors.try_emplace(group, unit, unit.scenario(s), group).first->second.add(target, mass[s][t], log_p);
       }
+      for (const auto& [group, odds] : donors) odds.take(by_column[group]);
     }
     f.donor.assign(tables.builds(), 0.0);
     if (f.p_replaced > 0) {

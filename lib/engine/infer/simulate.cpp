@@ -118,7 +118,7 @@ class Simulator {
   std::vector<double> works_shares(std::size_t f, ColumnIndex column) const {
     const FeatureInfo& info = t_.features[f];
     std::vector<double> share = info.columns[column].share;
-    if (!w_.like_relatives || !info.columns[column].silent || info.columns[column].unrelated) return share;
+    if (!w_.like_relatives || !info.columns[column].silent || !info.columns[column].mean_of.empty()) return share;
     std::vector<bool> named(info.value_count(), false);
     for (const FactInfo& fact : info.facts) named[fact.value] = true;
     const double all = static_cast<double>(std::count(named.begin(), named.end(), true));

@@ -10,6 +10,7 @@ namespace {
 
 constexpr double hair = 1e-9;           // months: mean dates closer than this are one
 constexpr std::size_t most_conversions = 16;
+constexpr std::size_t npos = static_cast<std::size_t>(-1);
 
 bool among(std::span<const std::size_t> items, std::size_t x) { return std::find(items.begin(), items.end(), x) != items.end(); }
 
@@ -115,17 +116,6 @@ const std::vector<double>& Unit::log_shares(const Target& target) const {
   return out;
 }
 
-std::vector<std::pair<std::size_t, double>> Unit::donors_of(const Target& target, std::size_t way) const {
-  std::vector<std::pair<std::size_t, double>> out;
-  double sum = 0;
-  for (std::size_t d : alike_[way].donors) {
-    out.emplace_back(donors_[d], donor_weight(target, d));
-    sum += out.back().second;
-  }
-  for (auto& [donor, share] : out) share /= sum;
-  return out;
-}
-
 double Unit::unnamed_share(std::size_t position, std::size_t value) const {
   const FeatureLikelihood& f = features_[position];
   if (f.info().of_number) return 1.0 / static_cast<double>(f.values());
@@ -140,7 +130,7 @@ double Unit::mixed(const Overlay& overlay, std::size_t position, double factor) 
   return out;
 }
 
-const Unit::Table& Unit::table(Scenario s) const {
+Unit::Table& Unit::table(Scenario s) const {
   const auto [at, fresh] = tables_.try_emplace(index(s));
   Table& out = at->second;
   if (!fresh) return out;
@@ -172,6 +162,64 @@ void Unit::sum_donors(Table& table) const {
       sums.from[d] = sums.from[d + 1] + (v > 0 && sums.scale > log_zero ? v * std::exp(table.donor_log[alike_of_[d]] - sums.scale) : 0.0);
     }
     table.donor_sums.push_back(std::move(sums));
+  }
+}
+
+const Unit::DonorStates& Unit::donor_states(Scenario s, std::size_t group, std::size_t position, std::optional<std::size_t> without) const {
+  Table& at = table(s);
+  const auto [slot, fresh] = at.donor_states.try_emplace({group, position, without.value_or(npos)});
+  DonorStates& out = slot->second;
+  if (!fresh) return out;
+  const FeatureLikelihood& f = features_[position];
+  const std::vector<double>& volume = t_->assemblies[*assembly_].donors[group];
+  std::vector<double> log_rest;  // [donors that are alike]: log P(noted of the others | donor)
+  for (std::size_t k = 0; k < alike_.size(); ++k) {
+    double sum = 0;
+    for (std::size_t i = 0; i < features_.size(); ++i) sum += i == position || i == without ? 0.0 : at.log_factor[i][alike_[k].columns[i]];
+    log_rest.push_back(sum);
+  }
+  out.scale = log_zero;
+  for (std::size_t d = 0; d < donors_.size(); ++d) {
+    if (volume[donors_[d]] > 0) out.scale = std::max(out.scale, log_rest[alike_of_[d]]);
+  }
+  const std::size_t n = f.values();
+  out.from.assign((donors_.size() + 1) * n, 0.0);
+  for (std::size_t d = donors_.size(); d-- > 0;) {
+    const double v = volume[donors_[d]];
+    const double p = v > 0 && out.scale > log_zero ? v * std::exp(log_rest[alike_of_[d]] - out.scale) : 0.0;
+    const ColumnIndex column = alike_[alike_of_[d]].columns[position];
+    for (std::size_t x = 0; x < n; ++x) out.from[d * n + x] = out.from[(d + 1) * n + x] + (p > 0 ? p * f.there(s.level, column, x) : 0.0);
+  }
+  return out;
+}
+
+/// log of what a donor's volume is multiplied by: P(replaced by one of the family), over the volume of all.
+double Unit::log_share_of_family(const Target& target, Scenario s) const {
+  if (!assembly_ || replaced_[s.level] <= 0) return log_zero;
+  const double family = replacements_[target.replacement].family, norm = donor_norm(target);
+  return family > 0 && norm > 0 ? std::log(replaced_[s.level] * family / norm) : log_zero;
+}
+
+Unit::DonorOdds::DonorOdds(const Unit& unit, Scenario s, std::size_t group) : unit_(unit), s_(s), group_(group), from_(unit.donors_.size() + 1, 0.0) {}
+
+double Unit::DonorOdds::add(const Target& target, double mass, double log_p) {
+  const double log_share = unit_.log_share_of_family(target, s_);
+  if (log_share == log_zero) return 0;
+  const DonorSums& sums = unit_.table(s_).donor_sums[group_];
+  const double weight = mass * std::exp(log_share + sums.scale - log_p), more = (unit_.t_->rates.later_weight - 1) * weight;
+  from_.front() += weight;
+  from_[target.first_later] += more;
+  return weight * sums.from.front() + more * sums.from[target.first_later];
+}
+
+void Unit::DonorOdds::take(std::vector<double>& by_column) const {
+  const Table& at = unit_.table(s_);
+  const std::vector<double>& volume = unit_.t_->assemblies[*unit_.assembly_].donors[group_];
+  double coefficient = 0;
+  for (std::size_t d = 0; d < unit_.donors_.size(); ++d) {
+    coefficient += from_[d];
+    const double v = volume[unit_.donors_[d]];
+    if (v > 0 && coefficient > 0) by_column[unit_.donors_[d]] += coefficient * v * std::exp(at.donor_log[unit_.alike_of_[d]] - at.donor_sums[group_].scale);
   }
 }
 

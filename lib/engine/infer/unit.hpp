@@ -1,12 +1,15 @@
 #pragma once
+#include <array>
 #include <cstdint>
 #include <map>
 #include <optional>
 #include <span>
+#include <tuple>
 #include <unordered_map>
 #include <vector>
 
 #include "base/log_weight.hpp"
+#include "base/spelling.hpp"
 #include "engine/infer/feature_likelihood.hpp"
 
 /// One unit of evidence: the observed features of an assembly, which come off and go on together, or one feature by itself.
@@ -21,6 +24,11 @@ struct Scenario {
 
 /// How a value came to be there.
 enum class Cause { as_built, known_change, family_by_itself, outside_by_itself, donor, outside_donor, unnamed_donor, conversion };
+
+template <>
+struct Spelling<Cause> {
+  static constexpr std::string_view words[] = {"as built", "known change", "kind of the family", "kind from outside", "donor of the family", "known outside donor", "other outside donor", "conversion"};
+};
 
 /// One way in which a unit came to be as it is.
 struct Way {
@@ -53,15 +61,38 @@ class Unit {
   Target target_of(std::size_t cell, std::vector<ColumnIndex> columns) const;
 
   std::size_t donor_group(const Target& target) const { return replacements_[target.replacement].donor_group; }
-  /// The donors of one way, and their shares of it: assembly column, share. The shares sum to 1.
-  std::vector<std::pair<std::size_t, double>> donors_of(const Target& target, std::size_t way) const;
-
   /// log P(o_u | target, scenario)
   double log(const Target& target, Scenario s) const;
 
   /// Visits each way with log(its weight x P(what was noted of every position but those in `without` | way)): act(way, log_weight).
   template <class Act>
   void each_way(const Target& target, Scenario s, std::span<const std::size_t> without, Act&& act) const;
+
+  /// The same of the ways that need no donor of the family.
+  template <class Act>
+  void each_way_but_donors(const Target& target, Scenario s, std::span<const std::size_t> without, Act&& act) const;
+
+  /// Visits what may be there of one position, and how it came, over all ways at once: act(value, P(and it is of the type as built), P(and it is not),
+  /// cause, index), as each_state has them, each times P(what was noted of the others | it), relative to exp(log_p). The donors of the family are one
+  /// visit a value. `without`: a further position whose note is left out.
+  template <class Act>
+  void each_outcome(const Target& target, Scenario s, std::size_t position, std::optional<std::size_t> without, double log_p, Act&& act) const;
+
+  /// Which donors, and how likely: the odds of the builds of a target come in one by one, the donors' come out together.
+  class DonorOdds {
+   public:
+    DonorOdds(const Unit& unit, Scenario s, std::size_t group);
+    /// `mass`: odds of the target in this scenario; returns P(a donor of the family) of them.
+    double add(const Target& target, double mass, double log_p);
+    /// Adds to [assembly column] the odds of its donors.
+    void take(std::vector<double>& by_column) const;
+
+   private:
+    const Unit& unit_;
+    Scenario s_;
+    std::size_t group_;
+    std::vector<double> from_;  ///< [donor in order of date]: coefficient that holds from this one on
+  };
 
   /// Visits the values that may be there after `way`, and how they came: act(value, P(and it is of the type as built), P(and it is not), cause, index).
   /// `index`: of the change, conversion or assembly column. The probabilities sum to 1.
@@ -88,6 +119,12 @@ class Unit {
   struct DonorSums {
     double scale = 0;
     std::vector<double> from;  ///< [n]: sum over the donors from the nth on of volume x P(noted | donor); one more than donors
+  };
+
+  /// What the donors leave at one position, without what was noted of it: sums over the donors in order of date, scaled by exp(-scale).
+  struct DonorStates {
+    double scale = 0;
+    std::vector<double> from;  ///< [n][value]: sum over the donors from the nth on of volume x P(noted of the others | donor) x P(value there | donor)
   };
 
   void find_conversions();
@@ -117,8 +154,11 @@ class Unit {
     std::vector<double> log_unnamed;               ///< [position]: log P(noted | from an unnamed outside donor)
     std::vector<double> donor_log;                 ///< [donors that are alike]: log P(noted | donor)
     std::vector<DonorSums> donor_sums;             ///< [donor group]
+    std::map<std::tuple<std::size_t, std::size_t, std::size_t>, DonorStates> donor_states;  ///< by donor group, position, and the one left out besides (else npos)
   };
-  const Table& table(Scenario s) const;
+  Table& table(Scenario s) const;
+  const DonorStates& donor_states(Scenario s, std::size_t group, std::size_t position, std::optional<std::size_t> without) const;
+  double log_share_of_family(const Target& target, Scenario s) const;
   std::vector<Overlay> overlays(std::uint32_t had) const;
   void sum_donors(Table& table) const;
   mutable std::unordered_map<std::size_t, Table> tables_;           ///< by index(scenario)
@@ -140,12 +180,10 @@ class Unit {
 
 template <class Act>
 void Unit::each_way(const Target& target, Scenario s, std::span<const std::size_t> without, Act&& act) const {
-  const double c = assembly_ ? replaced_[s.level] : 0.0;
-  act(Way{}, std::log1p(-c) + plain_product(target.columns, s, without));
-  if (!assembly_ || c <= 0) return;
+  each_way_but_donors(target, s, without, act);
+  if (!assembly_ || replaced_[s.level] <= 0) return;
+  const double c = replaced_[s.level];
   const Replacement& r = replacements_[target.replacement];
-  for (const auto& [change, share] : r.outside) act(Way{Way::Kind::outside, change}, std::log(c * share) + outside_product(target, s, change, without));
-  if (r.unnamed > 0) act(Way{Way::Kind::unnamed, 0}, std::log(c * r.unnamed) + unnamed_product(s, without));
   if (r.family <= 0) return;
   const std::vector<double>& log_share = log_shares(target);
   const Table& at = table(s);
@@ -156,6 +194,43 @@ void Unit::each_way(const Target& target, Scenario s, std::span<const std::size_
     for (std::size_t i : without) product -= at.log_factor[i][alike_[k].columns[i]];
     act(Way{Way::Kind::donor, k}, log_family + log_share[k] + product);
   }
+}
+
+template <class Act>
+void Unit::each_way_but_donors(const Target& target, Scenario s, std::span<const std::size_t> without, Act&& act) const {
+  const double c = assembly_ ? replaced_[s.level] : 0.0;
+  act(Way{}, std::log1p(-c) + plain_product(target.columns, s, without));
+  if (!assembly_ || c <= 0) return;
+  const Replacement& r = replacements_[target.replacement];
+  for (const auto& [change, share] : r.outside) act(Way{Way::Kind::outside, change}, std::log(c * share) + outside_product(target, s, change, without));
+  if (r.unnamed > 0) act(Way{Way::Kind::unnamed, 0}, std::log(c * r.unnamed) + unnamed_product(s, without));
+}
+
+template <class Act>
+void Unit::each_outcome(const Target& target, Scenario s, std::size_t position, std::optional<std::size_t> without, double log_p, Act&& act) const {
+  const std::array<std::size_t, 2> left_out{position, without.value_or(position)};
+  const std::span<const std::size_t> skipped(left_out.data(), without ? 2 : 1);
+  each_way_but_donors(target, s, skipped, [&](Way way, double log_weight) {
+    const double weight = std::exp(log_weight - log_p);
+    if (weight <= 0) return;
+    each_state(target, s, position, way, [&](std::size_t v, double type, double later, Cause cause, std::size_t index) { act(v, weight * type, weight * later, cause, index); });
+  });
+  const double log_share = log_share_of_family(target, s);
+  if (log_share == log_zero) return;
+  const DonorStates& states = donor_states(s, donor_group(target), position, without);
+  const double weight = std::exp(log_share + states.scale - log_p);
+  if (weight <= 0) return;
+  const std::vector<double>& works = features_[position].works(target.columns[position]);
+  const Overlay& overlay = table(s).overlay[position];
+  const double* const all = states.from.data();
+  const double* const later = all + target.first_later * works.size();
+  double sum = 0;
+  for (std::size_t v = 0; v < works.size(); ++v) {
+    const double p = weight * (all[v] + (t_->rates.later_weight - 1) * later[v]);
+    sum += p;
+    if (p > 0 && overlay.keep > 0) act(v, overlay.keep * p * works[v], overlay.keep * p * (1 - works[v]), Cause::donor, std::size_t{0});
+  }
+  for (const auto& set : overlay.sets) act(set.value, sum * set.share * works[set.value], sum * set.share * (1 - works[set.value]), Cause::conversion, set.conversion);
 }
 
 template <class Act>

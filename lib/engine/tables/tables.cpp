@@ -25,6 +25,21 @@ std::string Tables::value_id(std::size_t feature, std::size_t value) const {
   return value < f.values.size() ? f.values[value].id : "other";
 }
 
+std::string Tables::values_name(std::size_t feature, const std::vector<std::size_t>& values) const {
+  for (const ValueGroup& g : features[feature].groups) {
+    if (g.values == values) return g.name;
+  }
+  std::string out;
+  for (std::size_t v : values) out += (out.empty() ? "" : " or ") + value_name(feature, v);
+  return out;
+}
+
+std::string Tables::values_id(std::size_t feature, const std::vector<std::size_t>& values) const {
+  std::string out;
+  for (std::size_t v : values) out += (out.empty() ? "" : " ") + value_id(feature, v);
+  return out;
+}
+
 std::string Tables::feature_name(const std::string& id) const {
   const auto at = feature_index.find(id);
   return at == feature_index.end() ? id : features[at->second].name;

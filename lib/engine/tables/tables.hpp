@@ -32,17 +32,19 @@ struct ValueInfo {
   std::optional<double> measure, tolerance;
 };
 
+using ColumnIndex = std::uint16_t;
+
 /// What the works fitted to the builds of a cell: F_f(v|b) of design.md.
 struct Column {
   std::vector<double> share;       ///< [value], with "other" last; sums to 1
   std::vector<std::size_t> facts;  ///< that bind here
   bool silent = false;             ///< no standard fact binds: as on the nearest relative, and even over the rest
-  bool unrelated = false;          ///< silent, and no relative: the mean over the builds of which the pack speaks
+  /// Silent, and no relative: the mean over the builds of the month of which the pack speaks (over all of them where there is none), as
+  /// column, share of them. Empty else.
+  std::vector<std::pair<ColumnIndex, double>> mean_of;
   bool applies = true;             ///< false: these vehicles have no such feature; the value that says so, else `other`, has share 1
   std::vector<std::size_t> changes; ///< later changes of the feature alone that are known on these vehicles
 };
-
-using ColumnIndex = std::uint16_t;
 
 /// Two values that are mixed up more or less readily than others.
 struct AlikePair {
@@ -71,7 +73,6 @@ struct FeatureInfo {
   std::vector<ValueGroup> groups;
   std::vector<double> volume;      ///< [value without "other"]: share of the family that left the works with it, as far as the pack speaks
   std::vector<double> mean_month;  ///< [value without "other"]: mean of their months, as Month::index; 0 where `volume` is 0
-  std::vector<double> spoken;      ///< [column]: share of the family that has it and of which the pack speaks
   std::vector<FactInfo> facts;
   std::vector<std::size_t> changes;       ///< later changes of this feature alone
   std::vector<Column> columns;            ///< distinct ones
@@ -87,32 +88,29 @@ struct FeatureInfo {
   std::size_t value_count() const { return values.size() + 1; }
 };
 
-struct ChangeInfo {
+/// A change that the pack names.
+struct NamedChange {
   std::string id, name, spot;
   Reversible reversible = Reversible::unknown;
-  std::optional<std::size_t> feature, assembly;
-  std::vector<std::pair<std::size_t, std::size_t>> sets;  ///< feature, value
   std::optional<Edge> from;
-  double share = 1;
+  double share = 0;  ///< of a later change: among the changes of its feature, or of the replaced assemblies; of a conversion: of the vehicles in its scope
   double hours = 0;
   RouteSet scope;
   std::vector<std::size_t> sources;
 };
 
+struct ChangeInfo : NamedChange {
+  std::optional<std::size_t> feature, assembly;
+  std::vector<std::pair<std::size_t, std::size_t>> sets;  ///< feature, value
+};
+
 /// A change over features of any assemblies: had or not, as one.
-struct ConversionInfo {
-  std::string id, name, spot;
-  Reversible reversible = Reversible::unknown;
+struct ConversionInfo : NamedChange {
   struct Sets {
     std::size_t feature = 0, value = 0;
     double surely = 0.9;  ///< of vehicles that had it
   };
   std::vector<Sets> sets;
-  std::optional<Edge> from;
-  double share = 0;  ///< of the vehicles in its scope
-  double hours = 0;
-  RouteSet scope;
-  std::vector<std::size_t> sources;
 };
 
 /// A combination of columns that an assembly has in some cell.
@@ -201,6 +199,9 @@ struct Tables {
   std::string edition() const;
   std::string value_name(std::size_t feature, std::size_t value) const;
   std::string value_id(std::size_t feature, std::size_t value) const;
+  /// Of a look that left several open: the name of their group, else "round or square"; and their ids, with spaces between.
+  std::string values_name(std::size_t feature, const std::vector<std::size_t>& values) const;
+  std::string values_id(std::size_t feature, const std::vector<std::size_t>& values) const;
   /// The feature's name; the id itself where the pack has none of it.
   std::string feature_name(const std::string& id) const;
 };

@@ -41,19 +41,26 @@ Json feature_ids(const Tables& t, const std::vector<std::size_t>& features) {
   return out;
 }
 
+Json explanation(const Tables& t, const Explanation& e) {
+  Json out = {{"cause", word(e.cause)}, {"p", e.p}};
+  if (e.change) out["change"] = t.changes[*e.change].id;
+  if (e.conversion) out["change"] = t.conversions[*e.conversion].id;
+  if (e.donor) out["donor"] = {{"from", to_iso(e.donor->from)}, {"to", to_iso(e.donor->to)}};
+  return out;
+}
+
 }  // namespace
 
 Json json_later_change(const Tables& t, const FeatureVerdict& f) {
-  const auto change = f.known_change();
-  if (!change) return nullptr;
-  const ChangeInfo& c = t.changes[*change];
-  return {{"id", c.id}, {"name", c.name}, {"reversible", word(c.reversible)}, {"hours", c.hours}, {"spot", c.spot}};
+  const NamedChange* c = named_change(t, f);
+  if (c == nullptr) return nullptr;
+  return {{"id", c->id}, {"name", c->name}, {"reversible", word(c->reversible)}, {"hours", c->hours}, {"spot", c->spot}};
 }
 
 Json json_possible_from(const Tables& t, const FeatureVerdict& f) {
-  const auto change = f.known_change();
-  if (!change || !t.changes[*change].from || t.changes[*change].from->open) return nullptr;
-  return to_iso(t.changes[*change].from->first);
+  const NamedChange* change = named_change(t, f);
+  if (change == nullptr || !change->from || change->from->open) return nullptr;
+  return to_iso(change->from->first);
 }
 
 Json json_donor(const FeatureVerdict& f) {
@@ -68,12 +75,13 @@ Json json_feature(const Case& of, const FeatureVerdict& f) {
   Json out;
   out["id"] = info.id;
   out["name"] = info.name;
-  out["observed"] = t.value_id(f.finding.feature, f.value);
+  out["observed"] = t.values_id(f.finding.feature, f.noted);
   out["observed_name"] = observed_words(t, f);
   out["place"] = t.catalogue.places.empty() ? "" : t.catalogue.places[info.place].id;
   out["assembly"] = info.assembly ? Json(t.assemblies[*info.assembly].id) : Json(nullptr);
   out["verdict"] = word(f.verdict);
-  out["p_type"] = f.finding.p_type;
+  out["p_type"] = f.p;
+  out["lean"] = f.lean ? Json(word(*f.lean)) : Json(nullptr);
   out["silent"] = f.finding.p_silent;
   // Beyond any double: the observation is impossible for one of the two.
   out["likelihood_ratio"] = std::isfinite(f.finding.likelihood_ratio) ? Json(f.finding.likelihood_ratio) : Json(1e300);
@@ -93,6 +101,8 @@ Json json_feature(const Case& of, const FeatureVerdict& f) {
   out["memory_alone"] = f.reason.memory_alone;
   out["later_change"] = json_later_change(t, f);
   out["donor"] = json_donor(f);
+  out["explanations"] = Json::array();
+  for (const Explanation& e : f.reason.explanations) out["explanations"].push_back(explanation(t, e));
   out["reversible"] = word(f.reversible);
   out["hours"] = f.hours;
   out["hinges_on"] = feature_ids(t, f.hinges_on);
@@ -108,7 +118,7 @@ Json json_reading(const Case& of, const Reading& r) {
     out["build_date"] = {{"from", to_iso(r.date.from)}, {"to", to_iso(r.date.to)}};
   }
   out["features"] = Json::array();
-  for (const ReadingLine& f : r.features) out["features"].push_back({{"id", t.features[f.feature].id}, {"observed", t.value_name(f.feature, f.value)}, {"verdict", word(f.verdict)}, {"p_type", f.p_type}});
+  for (const ReadingLine& f : r.features) out["features"].push_back({{"id", t.features[f.feature].id}, {"observed", t.values_name(f.feature, f.noted)}, {"verdict", word(f.verdict)}, {"p_type", f.p_type}});
   return out;
 }
 
@@ -144,7 +154,7 @@ Json json_number(const Tables& t, const NumberVerdict& n) {
 
 Json json_claim(const Case& of, const ClaimVerdict& c) {
   const Claim& claim = of.inspection.claims[c.claim];
-  return {{"claim", claim_words(of.tables, claim)}, {"by", claim.by}, {"p", c.p}};
+  return {{"claim", claim_words(of.tables, claim)}, {"by", claim.by}, {"p", c.p}, {"p_before", c.p_before}, {"seen", word(c.support)}};
 }
 
 Json json_document(const Case& of, const DocumentVerdict& d) { return {{"document", paper_words(of.inspection, d.paper)}, {"reliability", d.paper.reliability}, {"p_right", d.p_right}}; }
@@ -212,6 +222,8 @@ Json json_report(const Case& of) {
   out["hinges_on"] = feature_ids(t, a.hinges_on);
   out["missing"] = looked(in, a.missing);
   out["cannot_tell"] = looked(in, a.cannot_tell);
+  out["alteration"] = Json::array();
+  for (std::size_t l = 0; l < a.alteration.size(); ++l) out["alteration"].push_back({{"factor", t.rates.alteration[l]}, {"p", a.alteration[l]}});
   out["score"] = json_score(a.score);
   out["fit"] = json_fit(a);
   Json cautions = Json::array();

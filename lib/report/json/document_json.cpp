@@ -52,7 +52,7 @@ Json claim_points(const ReportInput& in) {
   for (const ClaimVerdict& c : in.assessment.claims) {
     const Claim& claim = in.inspection.claims[c.claim];
     Json points = Json::array();
-    for (const ClaimPoint& p : c.points) points.push_back({{"claim", point_words(in.tables, claim, p.of)}, {"p", p.p}, {"found", found_words(in.tables, in.assessment, p.of)}});
+    for (const ClaimPoint& p : c.points) points.push_back({{"claim", point_words(in.tables, claim, p.of)}, {"p", p.p}, {"p_before", p.p_before}, {"found", found_words(in.tables, in.assessment, p.of)}});
     out.push_back({{"by", claim.by}, {"points", std::move(points)}});
   }
   return out;

@@ -114,6 +114,7 @@ class Console {
     p.items.emplace_back("Market", plain(odds_list(a_.markets, t_.axes.markets)));
     p.items.emplace_back("Plant", plain(odds_list(a_.plants, t_.axes.plants)));
     if (!a_.hinges_on.empty()) p.items.emplace_back("Hangs on", plain(names_of(t_, a_.hinges_on) + ": without it another variant leads"));
+    if (!a_.features.empty()) p.items.emplace_back("Altered", plain(alteration_words(t_, a_)));
     p.items.emplace_back("Fit", a_.fit.bad() ? strong(fit_words(a_)) : plain(fit_words(a_)));
     d_.blocks.push_back(std::move(p));
   }
@@ -129,7 +130,7 @@ class Console {
     for (const ClaimVerdict& c : a_.claims) {
       const Claim& claim = in_.claims[c.claim];
       Finding& f = finding(claim_words(t_, claim) + (claim.by.empty() ? "" : " (" + claim.by + ")"), percent(c.p));
-      if (c.p <= a_.settings.later_to) f.lines.push_back(plain("Not what the observations show; see above."));
+      f.lines.push_back(plain(support_words(a_, c)));
     }
   }
 
@@ -186,7 +187,7 @@ class Console {
     heading_of(VerdictKind::later_change, "Later changes");
     for (const ChangeGroup& group : change_groups(t_, a_)) {
       const FeatureVerdict& f = a_.features[group.front()];
-      for (std::size_t i : group) finding(feature_words(t_, a_.features[i]), percent(a_.features[i].finding.p_type), Mark::later);
+      for (std::size_t i : group) finding(feature_words(t_, a_.features[i]), percent(a_.features[i].p), Mark::later);
       Finding& last = std::get<Finding>(d_.blocks.back());
       last.lines.push_back(reason(f));
       for (std::size_t k = 1; k < group.size(); ++k) detail(a_.features[group[k]], last);
@@ -200,14 +201,14 @@ class Console {
     if (f.reversible != Reversible::unknown) back = f.reversible == Reversible::yes ? "It comes off again" : f.reversible == Reversible::no ? "It does not come off again" : "It comes off again in part";
     if (f.hours > 0) back += (back.empty() ? "" : ", ") + std::string("about ") + hours_words(f.hours);
     if (!back.empty()) out.lines.push_back(plain(upper_first(back) + "."));
-    if (const auto change = f.known_change(); change && !t_.changes[*change].spot.empty()) out.lines.push_back(plain("How to tell: " + t_.changes[*change].spot));
+    if (const NamedChange* change = named_change(t_, f); change != nullptr && !change->spot.empty()) out.lines.push_back(plain("How to tell: " + change->spot));
   }
 
   void uncertain() {
     heading_of(VerdictKind::uncertain, "Uncertain");
     for (const FeatureVerdict& f : a_.features) {
       if (f.verdict != VerdictKind::uncertain) continue;
-      Finding& out = finding(feature_words(t_, f), f.finding.silent() ? "silent" : percent(f.finding.p_type), Mark::uncertain);
+      Finding& out = finding(feature_words(t_, f), doubt_words(f), Mark::uncertain);
       out.lines.push_back(reason(f));
       detail(f, out);
     }
@@ -220,7 +221,7 @@ class Console {
     for (const FeatureVerdict& f : a_.features) {
       if (f.verdict != VerdictKind::original) continue;
       any = true;
-      Finding& out = finding(feature_words(t_, f), percent(f.finding.p_type), Mark::original);
+      Finding& out = finding(feature_words(t_, f), percent(f.p), Mark::original);
       if (full_) out.lines.push_back(reason(f));
       else out.sources = f.reason.sources;
       if (full_ || !type_only(f)) detail(f, out);

@@ -55,9 +55,9 @@ void timeline(Report& d, const ReportInput& in) {
   for (const auto& group : change_groups(in.tables, a)) {
     const FeatureVerdict& f = a.features[group.front()];
     const std::string name = group_name(in.tables, a, group);
-    const auto change = f.known_change();
-    if (change && in.tables.changes[*change].from && !in.tables.changes[*change].from->open) {
-      const Edge& from = *in.tables.changes[*change].from;
+    const NamedChange* change = named_change(in.tables, f);
+    if (change != nullptr && change->from && !change->from->open) {
+      const Edge& from = *change->from;
       const Month start = std::max(from.first, a.date.from);
       events.push_back({start, "not before " + to_words(start), name, "possible from then on"});
     } else if (const DonorDates* donor = f.donor()) {
@@ -78,8 +78,8 @@ void special(Report& d, const ReportInput& in) {
   Bullets list;
   for (const FeatureVerdict& f : in.assessment.features) {
     if (f.verdict != VerdictKind::original) continue;
-    const double share = f.finding.works[f.value];
-    const bool listed = f.value != in.tables.features[f.finding.feature].other();
+    const double share = f.works_share();
+    const bool listed = !f.noted_none_of_these(in.tables);
     if (listed && share <= uncommon && share > 0) {
       list.items.push_back({feature_words(in.tables, f) + ". Of the vehicles built like this one, " + percent(share) + " left the works with it.", f.reason.sources, Mark::original, false, false});
     }

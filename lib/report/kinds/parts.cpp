@@ -59,9 +59,10 @@ void claims_section(Report& d, const ReportInput& in) {
   d.heading(2, "What was claimed, point by point");
   for (const ClaimVerdict& c : in.assessment.claims) {
     const Claim& claim = in.inspection.claims[c.claim];
-    Table table{"Claimed" + (claim.by.empty() ? std::string() : " by " + claim.by), {"Claim", "What the observations show", "Odds of the claim"}, {}, true};
-    for (const ClaimPoint& p : c.points) table.rows.push_back({plain(point_words(in.tables, claim, p.of)), plain(found_words(in.tables, in.assessment, p.of)), plain(odds_words(p.p))});
+    Table table{"Claimed" + (claim.by.empty() ? std::string() : " by " + claim.by), {"Claim", "What the observations show", "Before looking", "Now"}, {}, true};
+    for (const ClaimPoint& p : c.points) table.rows.push_back({plain(point_words(in.tables, claim, p.of)), plain(found_words(in.tables, in.assessment, p.of)), plain(percent(p.p_before)), plain(odds_words(p.p))});
     d.blocks.push_back(std::move(table));
+    d.paragraph(support_words(in.assessment, c));
     if (!claim.note.empty()) d.paragraph("In the words of the claim: " + claim.note, true);
   }
   d.paragraph("The figures are the odds of the claim given everything observed. They are not the odds of the observations if the claim were true.", true);
@@ -130,7 +131,7 @@ void later_section(Report& d, const ReportInput& in) {
   if (groups.empty()) d.paragraph("None of the features observed is a later change.");
   for (const auto& group : groups) {
     const FeatureVerdict& f = a.features[group.front()];
-    Finding finding{group_name(in.tables, a, group), percent(f.finding.p_type) + " as built", Mark::later, {}};
+    Finding finding{group_name(in.tables, a, group), percent(f.p) + " as built", Mark::later, {}};
     finding.lines.push_back({reason_words(in.tables, in.assessment, f), f.reason.sources, Mark::none, false, false});
     if (group.size() > 1) {
       std::vector<std::string> names;
@@ -140,7 +141,7 @@ void later_section(Report& d, const ReportInput& in) {
     const std::string back = going_back(f);
     if (!back.empty()) finding.lines.push_back({back, {}, Mark::none, true, false});
     if (const DonorDates* donor = f.donor()) finding.lines.push_back(plain("A vehicle of " + span_words(donor->from, donor->to) + " could have given it."));
-    if (const auto change = f.known_change(); change && !in.tables.changes[*change].spot.empty()) finding.lines.push_back(plain("How to tell: " + in.tables.changes[*change].spot));
+    if (const NamedChange* change = named_change(in.tables, f); change != nullptr && !change->spot.empty()) finding.lines.push_back(plain("How to tell: " + change->spot));
     finding.lines.push_back(quiet(strength_sentence(f)));
     add_hinges(in, f, finding.lines);
     for (std::size_t i : group) add_note(in, a.features[i], finding.lines);
@@ -154,7 +155,7 @@ void uncertain_section(Report& d, const ReportInput& in) {
     if (f.verdict != VerdictKind::uncertain) continue;
     if (!begun) d.heading(2, "Uncertain");
     begun = true;
-    Finding finding{feature_words(in.tables, f), f.finding.silent() ? "the pack is silent" : percent(f.finding.p_type) + " as built", Mark::uncertain, {}};
+    Finding finding{feature_words(in.tables, f), f.finding.silent() ? "the pack is silent" : doubt_words(f) + " as built", Mark::uncertain, {}};
     finding.lines.push_back({reason_words(in.tables, in.assessment, f), f.reason.sources, Mark::none, false, false});
     if (!f.finding.silent()) finding.lines.push_back(quiet(strength_sentence(f)));
     add_note(in, f, finding.lines);
@@ -173,7 +174,7 @@ void original_section(Report& d, const ReportInput& in, Region region) {
     if (o != nullptr && o->measure) seen += "; measured " + measure_words(*o->measure, o->unit, region);
     const bool usual = type_only(f);
     plain_part = plain_part || usual;
-    table.rows.push_back({{in.tables.features[f.finding.feature].name, {}, Mark::original, false, false}, plain(seen), plain(usual ? "type only" : part_words(f)), {percent(f.finding.p_type), f.reason.sources, Mark::none, false, false}});
+    table.rows.push_back({{in.tables.features[f.finding.feature].name, {}, Mark::original, false, false}, plain(seen), plain(usual ? "type only" : part_words(f)), {percent(f.p), f.reason.sources, Mark::none, false, false}});
   }
   if (table.rows.empty()) return;
   d.heading(2, "Of the type fitted when new");

@@ -54,6 +54,8 @@ Text as_claimed(const ReportInput& in) {
   const ClaimPoint& worst = *std::min_element(first.points.begin(), first.points.end(), [](const ClaimPoint& x, const ClaimPoint& y) { return x.p < y.p; });
   const std::string weakest = short_list({point_words(in.tables, claim, worst.of)}, 10);
   const std::string more = in.inspection.claims.size() > 1 ? " (" + counted(in.inspection.claims.size(), "claim") + "; see below.)" : "";
+  if (first.p > settings.later_to && first.support == ClaimSupport::says_nothing)
+    return {"Nothing seen speaks of it: " + percent(first.p) + ", as before looking." + more, {}, Mark::uncertain, false, false};
   if (first.p >= settings.original_from) return {"The observations agree with it: " + percent(first.p) + "." + more, {}, Mark::original, false, false};
   if (first.p > settings.later_to) return {"Open: the odds of the whole claim are " + percent(first.p) + ". Weakest point: " + weakest + "." + more, {}, Mark::uncertain, false, false};
   return {"Not by what was seen. " + weakest + ": " + percent(worst.p) + "; seen: " + short_list({found_words(in.tables, in.assessment, worst.of)}, 10) + "." + more, {}, Mark::later, false, false};

@@ -25,9 +25,15 @@ std::string value_words(const Tables& t, const std::string& feature, const std::
   if (value.empty()) return "nothing";
   const auto at = t.feature_index.find(feature);
   if (at == t.feature_index.end()) return value;
-  for (const ValueInfo& v : t.features[at->second].values) {
-    if (v.id == value) return v.name;
+  const FeatureInfo& f = t.features[at->second];
+  std::vector<std::string> names;
+  for (const std::string& word : split_words(value)) {
+    const auto named = std::find_if(f.values.begin(), f.values.end(), [&](const ValueInfo& v) { return v.id == word; });
+    const auto group = std::find_if(f.groups.begin(), f.groups.end(), [&](const ValueGroup& g) { return g.id == word; });
+    if (named != f.values.end()) names.push_back(named->name);
+    else if (group != f.groups.end()) names.push_back(group->name);
   }
+  if (!names.empty()) return join_or(names);
   return value == "other" ? "none of the pack's values" : value == "not-seen" ? "not looked at" : value == "cannot-tell" ? "cannot be told" : value;
 }
 

@@ -50,6 +50,7 @@ SheetItem item(const Tables& t, std::size_t index, bool brief) {
   if (!f.tool.empty()) out.ask += (out.ask.empty() ? "" : " ") + std::string("(") + f.tool + ")";
   for (std::size_t c : f.cautions) out.caution += (out.caution.empty() ? "" : " ") + (brief ? t.catalogue.cautions[c].name + "." : t.catalogue.cautions[c].text);
   out.values = boxes(f, brief);
+  for (const ValueGroup& g : f.groups) out.values.push_back({(brief ? "only: " : "I can only see: ") + g.name, ""});
   out.values.push_back({brief ? "other" : "none of these", ""});
   out.values.push_back({"missing", ""});
   out.values.push_back({brief ? "?" : "cannot tell", ""});

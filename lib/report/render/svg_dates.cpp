@@ -57,7 +57,11 @@ Periods works_periods(const Tables& t, const Assessment& a) {
         const std::size_t month = static_cast<std::size_t>(r->first - out.first) + k;
         made[month] = true;
         const Column& column = info.columns[info.column_of[t.cell_of[r->first_build + k]]];
-        if (column.applies && !column.silent) p.share[month] = std::max(p.share[month], column.share[f.value]);
+        if (column.applies && !column.silent) {
+          double share = 0;
+          for (std::size_t v : f.noted) share += column.share[v];
+          p.share[month] = std::max(p.share[month], share);
+        }
       }
     }
     p.never = length(p) == 0;
