@@ -89,7 +89,7 @@ std::vector<Said> said_of(const Pack& pack, const Feature& f) {
 
 std::vector<Said> said_of(const Feature& feature, const Value& v) {
   std::vector<std::string> alike;
-  for (std::size_t i : v.looks_like) alike.push_back(feature.values[i].name);
+  for (std::size_t i : v.looks_like) alike.push_back(i < feature.values.size() ? feature.values[i].name : "none of these");
   return {{"name", v.name}, {"how to tell", v.recognise}, {"mixed up with", join_and(alike)}, {"measure", if_given(v.measure)}, {"give or take", if_given(v.tolerance)}};
 }
 

@@ -77,7 +77,9 @@ Json value_list(const FeatureInfo& f) {
   Json out = Json::array();
   for (const ValueInfo& v : f.values) {
     Json like = Json::array();
-    for (std::size_t l : v.looks_like) like.push_back({{"id", f.values[l].id}, {"name", f.values[l].name}});
+    for (std::size_t l : v.looks_like) {
+      if (l != f.other()) like.push_back({{"id", f.values[l].id}, {"name", f.values[l].name}});
+    }
     out.push_back({{"id", v.id}, {"name", v.name}, {"how", v.recognise}, {"looks_like", std::move(like)}});
   }
   return out;
