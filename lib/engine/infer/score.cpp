@@ -13,12 +13,12 @@ using Distribution = std::vector<double>;  // [weight as built]
 
 /// One more feature of weight w: as built with share `type`, changed with share `later`.
 void add_feature(Distribution& d, int w, double type, double later) {
-  Distribution next(d.size() + static_cast<std::size_t>(w), 0.0);
-  for (std::size_t s = 0; s < d.size(); ++s) {
-    next[s] += d[s] * later;
-    next[s + static_cast<std::size_t>(w)] += d[s] * type;
+  const std::size_t size = d.size(), step = static_cast<std::size_t>(w);
+  d.resize(size + step, 0.0);
+  for (std::size_t s = size; s-- > 0;) {
+    d[s + step] += d[s] * type;
+    d[s] *= later;
   }
-  d = std::move(next);
 }
 
 Distribution convolve(const Distribution& a, const Distribution& b) {
@@ -103,12 +103,22 @@ class Scorer {
       for (std::size_t i = 0; i < unit.features().size(); ++i) {
         const int w = weight_[unit.features()[i].index()];
         if (w == 0) continue;
-        const auto [type, later] = feature_split(unit, target, s, i, way);
+        const auto [type, later] = way.kind == Way::Kind::donor ? donor_split(unit, target, s, i, way) : feature_split(unit, target, s, i, way);
         add_feature(d, w, type, later);
       }
       for (std::size_t x = 0; x < d.size(); ++x) sum[x] += weight * d[x];
     });
     return sum;
+  }
+
+  /// The same for all donors with one column and all builds with one column: worked out once.
+  std::pair<double, double> donor_split(const Unit& unit, const Unit::Target& target, Scenario s, std::size_t i, Way way) const {
+    const std::size_t columns = unit.features()[i].info().columns.size();
+    auto& known = donor_splits_[{&unit, unit.index(s), i}];
+    if (known.empty()) known.assign(columns * columns, {-1.0, 0.0});
+    auto& split = known[unit.donor_column(way.index, i) * columns + target.columns[i]];
+    if (split.first < 0) split = feature_split(unit, target, s, i, way);
+    return split;
   }
 
   /// Shares of "as built" and "changed" of one feature, given the way its assembly came to be; they sum to 1.
@@ -128,6 +138,7 @@ class Scorer {
   std::vector<int> weight_;
   int counted_ = 0;
   mutable std::map<std::tuple<std::uint32_t, std::size_t, std::uint32_t>, Distribution> combinations_;
+  mutable std::map<std::tuple<const Unit*, std::size_t, std::size_t>, std::vector<std::pair<double, double>>> donor_splits_;  // [donor's column x build's column]
 };
 
 double share_inspected(const Tables& t, const Posterior& p, const std::vector<FeatureFinding>& findings) {

@@ -60,6 +60,8 @@ class Unit {
   /// The target of a cell whose features have these columns.
   Target target_of(std::size_t cell, std::vector<ColumnIndex> columns) const;
 
+  /// What donors of one way have of a position.
+  ColumnIndex donor_column(std::size_t way, std::size_t position) const { return alike_[way].columns[position]; }
   std::size_t donor_group(const Target& target) const { return replacements_[target.replacement].donor_group; }
   /// log P(o_u | target, scenario)
   double log(const Target& target, Scenario s) const;
