@@ -25,9 +25,14 @@ class Counter {
     for (std::size_t a = 0; a < as_one.size(); ++a) as_one[a] = assembly(a, found, out);
     for (std::size_t f = 0; f < found.size(); ++f) {
       if (found[f] == nullptr || (t_.features[f].assembly && as_one[*t_.features[f].assembly])) continue;
-      count(out.altered[t_.features[f].id], found[f]->confirmed == Confirmed::changed);
-      if (found[f]->confirmed == Confirmed::changed) change(f, found[f]->value, out);
+      const bool changed = found[f]->confirmed == Confirmed::changed;
+      count(out.altered[t_.features[f].id], changed);
+      if (const auto& of_class = t_.features[f].change_class) count(out.classes[change_class_words[static_cast<std::size_t>(*of_class)]], changed);
+      if (changed) change(f, found[f]->value, out);
     }
+    const std::vector<double> levels = levels_of(found, as_one);
+    out.alteration.resize(levels.size(), 0.0);
+    for (std::size_t l = 0; l < levels.size(); ++l) out.alteration[l] += levels[l];
   }
 
  private:
@@ -57,6 +62,29 @@ class Counter {
       ++out.changes[t_.changes[c].id].changed;
       return;
     }
+    if (!value.empty() && value.find(' ') == std::string::npos) count(out.foreign[t_.features[f].id], value == "other");
+  }
+
+  /// [level]: how much this vehicle was altered, by what was changed on it and what was not.
+  std::vector<double> levels_of(const std::vector<const Observation*>& found, const std::vector<bool>& as_one) const {
+    std::vector<double> p = t_.rates.alteration_share;
+    double all = 0;
+    for (std::size_t l = 0; l < p.size(); ++l) {
+      const auto weigh = [&](double rate, bool changed) {
+        const double e = at_level(rate, t_.rates.alteration[l]);
+        p[l] *= changed ? e : 1 - e;
+      };
+      for (std::size_t a = 0; a < as_one.size(); ++a) {
+        const auto& features = t_.assemblies[a].features;
+        if (std::any_of(features.begin(), features.end(), [&](std::size_t f) { return found[f] != nullptr; })) weigh(t_.assemblies[a].replaced, as_one[a]);
+      }
+      for (std::size_t f = 0; f < found.size(); ++f) {
+        if (found[f] != nullptr && !(t_.features[f].assembly && as_one[*t_.features[f].assembly])) weigh(t_.features[f].altered, found[f]->confirmed == Confirmed::changed);
+      }
+      all += p[l];
+    }
+    for (double& x : p) x /= all;
+    return p;
   }
 
   const Tables& t_;
@@ -79,12 +107,20 @@ LearnedRates learn_rates(const Tables& t, const std::vector<Inspection>& confirm
   for (const FeatureInfo& f : t.features) {
     const auto at = out.altered.find(f.id);
     if (at != out.altered.end()) at->second.rate = updated(f.altered, prior_vehicles, at->second);
+    if (const auto foreign = out.foreign.find(f.id); foreign != out.foreign.end()) foreign->second.rate = updated(f.foreign, prior_vehicles, foreign->second);
     double shares = 0;
     for (std::size_t c : f.changes) shares += t.changes[c].share;
     for (std::size_t c : f.changes) {
       const auto change = out.changes.find(t.changes[c].id);
       if (change != out.changes.end()) change->second.rate = updated(t.changes[c].share / shares, prior_vehicles, change->second);
     }
+  }
+  for (std::size_t c = 0; c < change_classes; ++c) {
+    const auto at = out.classes.find(change_class_words[c]);
+    if (at != out.classes.end()) at->second.rate = updated(t.rates.of_class[c], prior_vehicles, at->second);
+  }
+  for (std::size_t l = 0; l < out.alteration.size(); ++l) {
+    out.alteration[l] = (t.rates.alteration_share[l] * prior_vehicles + out.alteration[l]) / (prior_vehicles + static_cast<double>(out.vehicles));
   }
   for (const AssemblyInfo& a : t.assemblies) {
     const auto at = out.replaced.find(a.id);
@@ -105,6 +141,17 @@ void apply_rates(Tables& t, const LearnedRates& rates, const std::string& file, 
     d.error({file, 0, 0}, "these rates are of family '" + rates.family + "', not of '" + t.family + "'", "give the rates learned for this family");
     return;
   }
+  if (!rates.alteration.empty() && rates.alteration.size() != t.rates.alteration.size()) {
+    d.error({file, 0, 0}, "these rates have " + std::to_string(rates.alteration.size()) + " levels of alteration, the pack has " + std::to_string(t.rates.alteration.size()), "learn the rates again with this pack");
+    return;
+  }
+  if (!rates.alteration.empty()) t.rates.alteration_share = rates.alteration;
+  for (FeatureInfo& f : t.features) {
+    if (!f.change_class) continue;
+    const auto at = rates.classes.find(change_class_words[static_cast<std::size_t>(*f.change_class)]);
+    if (at != rates.classes.end()) f.altered = std::clamp(at->second.rate, 0.0001, 0.9);
+  }
+  apply(rates.foreign, "feature", t.features, [](FeatureInfo& f, double rate) { f.foreign = rate; });
   apply(rates.altered, "feature", t.features, [](FeatureInfo& f, double rate) { f.altered = rate; });
   apply(rates.replaced, "assembly", t.assemblies, [](AssemblyInfo& a, double rate) { a.replaced = rate; });
   apply(rates.changes, "later change", t.changes, [](ChangeInfo& c, double rate) { c.share = rate; });

@@ -64,7 +64,10 @@ class Sentence {
 
   /// How it came there: in a sentence where one explanation has nearly all the odds, else with the odds of each.
   std::string how() const {
-    const auto& all = r_.explanations;
+    // Where the pack names a change that leaves just this, it's idle to tell it from the same change unnamed.
+    std::vector<Explanation> all = r_.explanations;
+    const bool named = std::any_of(all.begin(), all.end(), [](const Explanation& e) { return e.cause == Cause::known_change; });
+    if (named) std::erase_if(all, [](const Explanation& e) { return e.cause == Cause::family_by_itself; });
     if (all.empty()) return {};
     if (all.size() == 1) return alone(all.front());
     std::string ways;

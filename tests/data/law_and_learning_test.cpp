@@ -99,8 +99,43 @@ TEST_CASE("Rates learned from confirmed vehicles are the pack's own rates update
   CHECK(changed.features[t.feature_index.at("grille")].altered == Approx((prior * 20 + 6) / 50));
 }
 
+TEST_CASE("What was learned of panels goes to the panels that nobody counted, and what kinds they became to the share from outside", "[learn]") {
+  const Tables& t = pack("aldermoor-carrier");
+  std::vector<Inspection> confirmed;
+  for (int i = 0; i < 30; ++i) {
+    const std::string grille = i < 6 ? R"(value="other" confirmed="changed")" : R"(value="nine-bars" confirmed="as-built")";
+    confirmed.push_back(inspection_from_text("<inspection format=\"1\"><observed feature=\"grille\" " + grille + "/></inspection>"));
+  }
+  const LearnedRates rates = learn_rates(t, confirmed, 20);
+  CHECK(rates.classes.at("panel").rate == Approx((0.05 * 20 + 6) / 50));   // lib/handbook/classes-of-change.md has 0.05
+  CHECK(rates.foreign.at("grille").rate == Approx((0.15 * 20 + 6) / 26));  // of six changes all to another kind; the pack says 0.15
+  Diagnostics d;
+  Tables changed = t;
+  apply_rates(changed, read_rates(write_rates(rates), "rates.json", d), "rates.json", d);
+  INFO(messages(d));
+  CHECK_FALSE(d.has_errors());
+  CHECK(changed.features[t.feature_index.at("door-handles")].altered == Approx((0.05 * 20 + 6) / 50));  // a panel, on no vehicle counted
+  CHECK(changed.features[t.feature_index.at("bonnet-badge")].altered == t.features[t.feature_index.at("bonnet-badge")].altered);
+}
+
+TEST_CASE("Vehicles on which everything was changed teach that many are altered wholesale", "[learn]") {
+  const Tables& t = pack("aldermoor-carrier");
+  const std::vector<std::string> features{"grille", "bonnet-badge", "indicators", "rear-lamps", "door-handles", "starter", "wheel-rims", "wipers"};
+  const auto taught = [&](const char* found) {
+    std::string lines;
+    for (const std::string& f : features) lines += "<observed feature=\"" + f + "\" value=\"other\" confirmed=\"" + found + "\"/>";
+    return learn_rates(t, std::vector<Inspection>(40, inspection_from_text("<inspection format=\"1\">" + lines + "</inspection>")), 20).alteration;
+  };
+  const std::vector<double> changed = taught("changed"), kept = taught("as-built");
+  REQUIRE(changed.size() == 4);
+  CHECK(changed[3] > 0.6);               // 40 of 60 are wholesale for sure, nearly
+  CHECK(kept[0] > t.rates.alteration_share[0]);
+  CHECK(kept[3] < t.rates.alteration_share[3]);
+  CHECK(changed[0] + changed[1] + changed[2] + changed[3] == Approx(1));
+}
+
 TEST_CASE("A file that holds no rates, or another family's, is refused", "[learn]") {
-  for (const char* text : {"", "{}", "[1]", R"({"format":2})", R"({"format":1,"family":"x","pack_version":"1","vehicles":1,"prior_vehicles":20,"altered":{"a":{"rate":7,"n":1,"changed":0}},"replaced":{},"changes":{}})"}) {
+  for (const char* text : {"", "{}", "[1]", R"({"format":3})", R"({"format":2})", R"({"format":1,"family":"x","pack_version":"1","vehicles":1,"prior_vehicles":20,"altered":{"a":{"rate":7,"n":1,"changed":0}},"replaced":{},"changes":{}})"}) {
     Diagnostics d;
     read_rates(text, "rates.json", d);
     INFO(text);

@@ -114,6 +114,7 @@ class Compiler {
       info.minutes = f.minutes;
       const double of_class = f.change_class ? pack_.rates.of_class[static_cast<std::size_t>(*f.change_class)] : pack_.rates.altered;
       info.altered = f.altered.value_or(of_class);
+      if (!f.altered) info.change_class = f.change_class;
       info.foreign = f.foreign.value_or(pack_.rates.foreign);
       for (const Alike& a : f.alike) info.alike.push_back({a.a, a.b, a.rate});
       for (const NamedValues& g : f.groups) info.groups.push_back({g.id, g.name, g.values});

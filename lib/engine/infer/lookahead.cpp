@@ -210,32 +210,45 @@ class Candidate {
     const Unit& unit = units_[own_];
     const Unit::Target& target = targets_[own_][group_.front().combinations()[combination].targets[own_]];
     const double log_p = unit.log(target, s);
-    const std::array<std::size_t, 2> without{position_, open.value_or(position_)};
-    unit.each_way(target, s, std::span(without.data(), open ? 2 : 1), [&](Way way, double log_weight) {
-      const double weight = mass * std::exp(log_weight - log_p);
-      if (weight < negligible * mass) return;
-      std::array<std::vector<double>, 2> there{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
-      unit.each_state(target, s, position_, way, [&](std::size_t v, double type, double later, Cause, std::size_t) {
+    Joint there{std::vector<double>(n_, 0.0), std::vector<double>(n_, 0.0)};
+    if (open) {
+      with_open_of_unit(unit, target, s, *open, log_p, there);
+    } else {
+      unit.each_outcome(target, s, position_, std::nullopt, log_p, [&](std::size_t v, double type, double later, Cause, std::size_t) {
         there[0][v] += type;
         there[1][v] += later;
       });
-      std::array<double, 2> of_open{1, 1};
-      if (open) {
-        of_open = {0, 0};
-        unit.each_state(target, s, *open, way, [&](std::size_t v, double type, double later, Cause, std::size_t) {
-          of_open[0] += unit.features()[*open].given()[v] * type;
-          of_open[1] += unit.features()[*open].given()[v] * later;
-        });
-        for (std::size_t v = 0; v < n_; ++v) there[0][v] += there[1][v];
+    }
+    for (std::size_t x = 0; x < 2; ++x) {
+      for (std::size_t v = 0; v < n_; ++v) {
+        if (there[x][v] <= 0) continue;
+        for (std::size_t j = 0; j < n_; ++j) out[x][j] += mass * there[x][v] * notes_(j, v);
       }
-      for (std::size_t x = 0; x < 2; ++x) {
-        const std::vector<double>& values = open ? there[0] : there[x];
-        for (std::size_t v = 0; v < n_; ++v) {
-          if (values[v] <= 0) continue;
-          for (std::size_t j = 0; j < n_; ++j) out[x][j] += weight * of_open[x] * values[v] * notes_(j, v);
-        }
-      }
+    }
+  }
+
+  /// [open as built, or later][value there of the candidate], both of one unit.
+  void with_open_of_unit(const Unit& unit, const Unit::Target& target, Scenario s, std::size_t open, double log_p, Joint& there) const {
+    const std::vector<double>& given = unit.features()[open].given();
+    const std::vector<double>& works = unit.features()[open].works(target.columns[open]);
+    const std::array<std::size_t, 2> without{position_, open};
+    unit.each_way_but_donors(target, s, without, [&](Way way, double log_weight) {
+      const double weight = std::exp(log_weight - log_p);
+      std::array<double, 2> of_open{0, 0};
+      unit.each_state(target, s, open, way, [&](std::size_t v, double type, double later, Cause, std::size_t) {
+        of_open[0] += weight * given[v] * type;
+        of_open[1] += weight * given[v] * later;
+      });
+      unit.each_state(target, s, position_, way, [&](std::size_t v, double type, double later, Cause, std::size_t) {
+        for (std::size_t x = 0; x < 2; ++x) there[x][v] += of_open[x] * (type + later);
+      });
     });
+    const std::vector<double> pairs = unit.donor_pairs(target, s, open, position_, log_p);
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+      const std::size_t o = i / n_, v = i % n_;
+      there[0][v] += pairs[i] * given[o] * works[o];
+      there[1][v] += pairs[i] * given[o] * (1 - works[o]);
+    }
   }
 
   /// The joint of what will be noted here and whether an open feature is of the type as built.

@@ -165,32 +165,82 @@ void Unit::sum_donors(Table& table) const {
   }
 }
 
-const Unit::DonorStates& Unit::donor_states(Scenario s, std::size_t group, std::size_t position, std::optional<std::size_t> without) const {
-  Table& at = table(s);
-  const auto [slot, fresh] = at.donor_states.try_emplace({group, position, without.value_or(npos)});
-  DonorStates& out = slot->second;
-  if (!fresh) return out;
-  const FeatureLikelihood& f = features_[position];
+template <class Rest, class States>
+Unit::DonorStates Unit::sum_states(const Table& at, std::size_t group, std::size_t values, Rest&& rest, States&& states) const {
+  DonorStates out{log_zero, std::vector<double>((donors_.size() + 1) * values, 0.0)};
   const std::vector<double>& volume = t_->assemblies[*assembly_].donors[group];
-  std::vector<double> log_rest;  // [donors that are alike]: log P(noted of the others | donor)
-  for (std::size_t k = 0; k < alike_.size(); ++k) {
+  std::vector<double> log_rest;              // [donors that are alike]: log P(noted of the others | donor)
+  std::vector<std::vector<double>> there;    // [donors that are alike]
+  for (const Alike& donors : alike_) {
     double sum = 0;
-    for (std::size_t i = 0; i < features_.size(); ++i) sum += i == position || i == without ? 0.0 : at.log_factor[i][alike_[k].columns[i]];
+    for (std::size_t i = 0; i < features_.size(); ++i) sum += rest(i) ? at.log_factor[i][donors.columns[i]] : 0.0;
     log_rest.push_back(sum);
+    states(donors.columns, there.emplace_back(values, 0.0));
   }
-  out.scale = log_zero;
   for (std::size_t d = 0; d < donors_.size(); ++d) {
     if (volume[donors_[d]] > 0) out.scale = std::max(out.scale, log_rest[alike_of_[d]]);
   }
-  const std::size_t n = f.values();
-  out.from.assign((donors_.size() + 1) * n, 0.0);
   for (std::size_t d = donors_.size(); d-- > 0;) {
     const double v = volume[donors_[d]];
     const double p = v > 0 && out.scale > log_zero ? v * std::exp(log_rest[alike_of_[d]] - out.scale) : 0.0;
-    const ColumnIndex column = alike_[alike_of_[d]].columns[position];
-    for (std::size_t x = 0; x < n; ++x) out.from[d * n + x] = out.from[(d + 1) * n + x] + (p > 0 ? p * f.there(s.level, column, x) : 0.0);
+    for (std::size_t x = 0; x < values; ++x) out.from[d * values + x] = out.from[(d + 1) * values + x] + (p > 0 ? p * there[alike_of_[d]][x] : 0.0);
   }
   return out;
+}
+
+const Unit::DonorStates& Unit::donor_states(Scenario s, std::size_t group, std::size_t position, std::optional<std::size_t> without) const {
+  Table& at = table(s);
+  const auto [slot, fresh] = at.donor_states.try_emplace({group, position, without.value_or(npos)});
+  if (!fresh) return slot->second;
+  const FeatureLikelihood& f = features_[position];
+  slot->second = sum_states(at, group, f.values(), [&](std::size_t i) { return i != position && i != without; },
+                            [&](const std::vector<ColumnIndex>& columns, std::vector<double>& out) {
+                              for (std::size_t v = 0; v < out.size(); ++v) out[v] = f.there(s.level, columns[position], v);
+                            });
+  return slot->second;
+}
+
+std::vector<double> Unit::donor_pairs(const Target& target, Scenario s, std::size_t first, std::size_t second, double log_p) const {
+  const double log_share = log_share_of_family(target, s);
+  if (log_share == log_zero) return {};
+  Table& at = table(s);
+  const FeatureLikelihood &f = features_[first], &g = features_[second];
+  const std::size_t n = f.values(), m = g.values();
+  const auto [slot, fresh] = at.donor_pairs.try_emplace({donor_group(target), first, second});
+  if (fresh) {
+    slot->second = sum_states(at, donor_group(target), n * m, [&](std::size_t i) { return i != first && i != second; },
+                              [&](const std::vector<ColumnIndex>& columns, std::vector<double>& out) {
+                                for (std::size_t x = 0; x < n; ++x) {
+                                  for (std::size_t y = 0; y < m; ++y) out[x * m + y] = f.there(s.level, columns[first], x) * g.there(s.level, columns[second], y);
+                                }
+                              });
+  }
+  const DonorStates& sums = slot->second;
+  const double weight = std::exp(log_share + sums.scale - log_p);
+  std::vector<double> out(n * m);
+  for (std::size_t x = 0; x < out.size(); ++x) out[x] = weight * (sums.from[x] + (t_->rates.later_weight - 1) * sums.from[target.first_later * n * m + x]);
+  overlay_pairs(at.overlay[first], at.overlay[second], n, m, out);
+  return out;
+}
+
+/// Lays the conversions that were had on a joint of two positions.
+void Unit::overlay_pairs(const Overlay& first, const Overlay& second, std::size_t n, std::size_t m, std::vector<double>& joint) {
+  for (std::size_t y = 0; y < m && !first.sets.empty(); ++y) {
+    double all = 0;
+    for (std::size_t x = 0; x < n; ++x) {
+      all += joint[x * m + y];
+      joint[x * m + y] *= first.keep;
+    }
+    for (const auto& set : first.sets) joint[set.value * m + y] += set.share * all;
+  }
+  for (std::size_t x = 0; x < n && !second.sets.empty(); ++x) {
+    double all = 0;
+    for (std::size_t y = 0; y < m; ++y) {
+      all += joint[x * m + y];
+      joint[x * m + y] *= second.keep;
+    }
+    for (const auto& set : second.sets) joint[x * m + set.value] += set.share * all;
+  }
 }
 
 /// log of what a donor's volume is multiplied by: P(replaced by one of the family), over the volume of all.

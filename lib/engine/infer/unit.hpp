@@ -80,6 +80,10 @@ class Unit {
   template <class Act>
   void each_outcome(const Target& target, Scenario s, std::size_t position, std::optional<std::size_t> without, double log_p, Act&& act) const;
 
+  /// [value of `first`][value of `second`]: P(both are there, and they came with a donor of the family, and what was noted of the other positions), relative to
+  /// exp(log_p). Empty where no donor is possible.
+  std::vector<double> donor_pairs(const Target& target, Scenario s, std::size_t first, std::size_t second, double log_p) const;
+
   /// Which donors, and how likely: the odds of the builds of a target come in one by one, the donors' come out together.
   class DonorOdds {
    public:
@@ -131,6 +135,7 @@ class Unit {
 
   void find_conversions();
   void find_replacements(std::optional<Month> inspected);
+  static void overlay_pairs(const Overlay& first, const Overlay& second, std::size_t n, std::size_t m, std::vector<double>& joint);
   double mixed(const Overlay& overlay, std::size_t position, double factor) const;
   double plain_product(const std::vector<ColumnIndex>& columns, Scenario s, std::span<const std::size_t> without) const;
   double outside_product(const Target& target, Scenario s, std::size_t change, std::span<const std::size_t> without) const;
@@ -157,9 +162,13 @@ class Unit {
     std::vector<double> donor_log;                 ///< [donors that are alike]: log P(noted | donor)
     std::vector<DonorSums> donor_sums;             ///< [donor group]
     std::map<std::tuple<std::size_t, std::size_t, std::size_t>, DonorStates> donor_states;  ///< by donor group, position, and the one left out besides (else npos)
+    std::map<std::tuple<std::size_t, std::size_t, std::size_t>, DonorStates> donor_pairs;   ///< by donor group and two positions; [n][value x value]
   };
   Table& table(Scenario s) const;
   const DonorStates& donor_states(Scenario s, std::size_t group, std::size_t position, std::optional<std::size_t> without) const;
+  /// `states(column of each position, out)` adds what donors alike have, sum 1; `rest`: which positions' notes count.
+  template <class Rest, class States>
+  DonorStates sum_states(const Table& at, std::size_t group, std::size_t values, Rest&& rest, States&& states) const;
   double log_share_of_family(const Target& target, Scenario s) const;
   std::vector<Overlay> overlays(std::uint32_t had) const;
   void sum_donors(Table& table) const;

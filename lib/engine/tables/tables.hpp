@@ -65,6 +65,7 @@ struct FeatureInfo {
   std::vector<std::string> components;  ///< its own and its assembly's: "engine", "shell" ... as classifications name them
   int weight = 1;
   double minutes = 1;
+  std::optional<ChangeClass> change_class;  ///< where the rate is that of a class
   double altered = 0;  ///< e_f
   double foreign = 0;  ///< of changes by itself that no later change names: to a kind from outside the family
   std::vector<std::size_t> cautions;
