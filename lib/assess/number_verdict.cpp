@@ -57,14 +57,21 @@ double odds_within(const VerdictInputs& in, const RouteSet& scope) {
   return p;
 }
 
-/// The listed later change that leaves this value behind: known on such vehicles, possible by the inspection; of several the one that is
-/// known on most of the builds that remain.
-std::optional<std::size_t> change_behind(const VerdictInputs& in, const Seen& seen) {
+bool sets_value(const ChangeInfo& change, const Seen& seen) { return std::find(change.sets.begin(), change.sets.end(), std::pair{seen.feature, seen.value}) != change.sets.end(); }
+
+bool sets_value(const ConversionInfo& conversion, const Seen& seen) {
+  return std::any_of(conversion.sets.begin(), conversion.sets.end(), [&](const auto& s) { return s.feature == seen.feature && s.value == seen.value; });
+}
+
+/// Of the listed changes those that leave this value behind, are known on such vehicles and were possible by the inspection: the one that is known on most
+/// of the builds that remain.
+template <class Changes>
+std::optional<std::size_t> change_behind(const VerdictInputs& in, const Changes& changes, const Seen& seen) {
   std::optional<std::size_t> best;
   double most = 0.5;  // on builds less likely than not, it explains nothing
-  for (std::size_t c = 0; c < in.tables.changes.size(); ++c) {
-    const ChangeInfo& change = in.tables.changes[c];
-    if (std::find(change.sets.begin(), change.sets.end(), std::pair{seen.feature, seen.value}) == change.sets.end()) continue;
+  for (std::size_t c = 0; c < changes.size(); ++c) {
+    const NamedChange& change = changes[c];
+    if (!sets_value(changes[c], seen)) continue;
     if (change.from && in.evidence.inspected && share_after(*change.from, *in.evidence.inspected) <= 0) continue;
     const double p = odds_within(in, change.scope);
     if (p <= most) continue;
@@ -84,7 +91,10 @@ void judge_by_features(const VerdictInputs& in, std::size_t number, NumberVerdic
   std::stable_sort(said.begin(), said.end(), [](const FeatureFinding* a, const FeatureFinding* b) { return a->type_where_spoken() < b->type_where_spoken(); });
   out.agrees = agreement(said.front()->type_where_spoken(), in.settings);
   for (const FeatureFinding* f : said) {
-    if (agreement(f->type_where_spoken(), in.settings) == Agreement::no && !out.known_change) out.known_change = change_behind(in, in.evidence.seen[f->seen]);
+    if (agreement(f->type_where_spoken(), in.settings) != Agreement::no || out.known_change || out.known_conversion) continue;
+    const Seen& seen = in.evidence.seen[f->seen];
+    out.known_conversion = change_behind(in, in.tables.conversions, seen);
+    if (!out.known_conversion) out.known_change = change_behind(in, in.tables.changes, seen);
   }
 }
 

@@ -27,7 +27,8 @@ struct NumberVerdict {
   std::optional<DateSet> window;            ///< what the number by itself says of the build
   std::optional<NoWindow> no_window;
   std::optional<double> p_own;              ///< of an identity number: P(it is the vehicle's own | everything)
-  std::optional<std::size_t> known_change;  ///< of a number that doesn't agree: the later change that explains it, index into Tables::changes
+  /// Of a number that doesn't agree: the later change that explains it, index into Tables::changes; or the conversion, into Tables::conversions.
+  std::optional<std::size_t> known_change, known_conversion;
 };
 
 /// A number part by part, and the build window that it gives by itself. `level`: of the window; `says`: of an identity number, when it is known.

@@ -54,6 +54,7 @@ class Differ {
       if (const Feature* old = find(a_.features, f.id)) feature(*old, f);
     }
     axes("later change", a_.later_changes, b_.later_changes);
+    axes("conversion", a_.conversions, b_.conversions);
     axes("number", a_.numbers, b_.numbers);
     for (const Number& n : b_.numbers) {
       if (const Number* old = find(a_.numbers, n.id)) ranges(*old, n);

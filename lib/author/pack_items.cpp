@@ -22,14 +22,35 @@ std::string names_in(const Items& items, const AxisSet& set) {
   return join_and(names);
 }
 
-/// What a later change leaves behind: "Engine: 1275 cc".
+/// "Engine: 1275 cc"
+std::string set_words(const Pack& pack, std::size_t feature, std::size_t value) {
+  const Feature& f = pack.features[feature];
+  return f.name + ": " + (value < f.values.size() ? f.values[value].name : "none of the known values");
+}
+
 std::string sets_words(const Pack& pack, const LaterChange& change) {
   std::vector<std::string> all;
-  for (const auto& [feature, value] : change.sets) {
-    const Feature& f = pack.features[feature];
-    all.push_back(f.name + ": " + (value < f.values.size() ? f.values[value].name : "none of the known values"));
-  }
+  for (const auto& [feature, value] : change.sets) all.push_back(set_words(pack, feature, value));
   return join_and(all);
+}
+
+std::string sets_words(const Pack& pack, const Conversion& conversion) {
+  std::vector<std::string> all;
+  for (const auto& s : conversion.sets) all.push_back(set_words(pack, s.feature, s.value) + " (" + figure_words(s.surely) + ")");
+  return join_and(all);
+}
+
+/// What is said of both kinds alike.
+template <class Change>
+std::vector<Said> said_of_change(const Pack& pack, const Change& c) {
+  return {{"what it leaves", sets_words(pack, c)},
+          {"possible", period_words(c.from, std::nullopt)},
+          {"share", figure_words(c.share)},
+          {"comes off again", word(c.reversible)},
+          {"hours to put back", figure_words(c.hours)},
+          {"how to tell", c.spot},
+          {"vehicles", scope_words(axes_of(pack), c.scope)},
+          {"source", cited_words(pack, c.sources)}};
 }
 
 }  // namespace
@@ -93,15 +114,8 @@ std::vector<Said> said_of(const Feature& feature, const Value& v) {
   return {{"name", v.name}, {"how to tell", v.recognise}, {"mixed up with", join_and(alike)}, {"measure", if_given(v.measure)}, {"give or take", if_given(v.tolerance)}};
 }
 
-std::vector<Said> said_of(const Pack& pack, const LaterChange& c) {
-  return {{"what it leaves", sets_words(pack, c)},
-          {"possible", period_words(c.from, std::nullopt)},
-          {"share", figure_words(c.share)},
-          {"comes off again", word(c.reversible)},
-          {"hours to put back", figure_words(c.hours)},
-          {"how to tell", c.spot},
-          {"vehicles", scope_words(axes_of(pack), c.scope)},
-          {"source", cited_words(pack, c.sources)}};
-}
+std::vector<Said> said_of(const Pack& pack, const LaterChange& c) { return said_of_change(pack, c); }
+
+std::vector<Said> said_of(const Pack& pack, const Conversion& c) { return said_of_change(pack, c); }
 
 }  // namespace exworks

@@ -19,6 +19,7 @@ std::vector<Said> said_of(const Pack& pack, const Assembly& assembly);
 std::vector<Said> said_of(const Pack& pack, const Feature& feature);
 std::vector<Said> said_of(const Feature& feature, const Value& value);
 std::vector<Said> said_of(const Pack& pack, const LaterChange& change);
+std::vector<Said> said_of(const Pack& pack, const Conversion& conversion);
 
 /// Sources by what they are, not by their ids: these may differ between editions. In order of their words.
 std::string cited_words(const Pack& pack, const std::vector<std::size_t>& sources);

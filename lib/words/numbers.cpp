@@ -85,7 +85,8 @@ std::string number_note(const Tables& t, const NumberVerdict& n) {
   if (n.p_own) {
     if (const std::string note = identity_note(n.agrees); !note.empty()) return note;
   } else if (n.agrees == Agreement::no) {
-    if (n.known_change) return "Not the number of a part fitted when new; a known change explains it: " + t.changes[*n.known_change].name + ".";
+    const NamedChange* change = n.known_conversion ? static_cast<const NamedChange*>(&t.conversions[*n.known_conversion]) : n.known_change ? &t.changes[*n.known_change] : nullptr;
+    if (change != nullptr) return "Not the number of a part fitted when new; a known change explains it: " + change->name + ".";
     return "Not consistent with this build as it left the works; the part may have been replaced.";
   }
   return no_window_words(n);

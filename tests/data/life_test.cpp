@@ -1,3 +1,4 @@
+#include "assess/summary.hpp"
 #include "support.hpp"
 
 /// What a life does to a vehicle, on real families: a foreign engine, lamps of a late car. The figures wanted are the trade's: common
@@ -62,4 +63,18 @@ TEST_CASE("Amber lamps, which every late Minor had, say little of the market", "
   const Tables& minor = pack("morris-minor");
   const auto a = assess_lines(minor, R"(<observed feature="rear-lamps" value="amber"/><observed feature="flashers" value="amber"/><observed feature="sidelamps" value="large-amber"/>)");
   CHECK(market_odds(minor, a, "home") < 0.75);
+}
+
+TEST_CASE("The cut bar of an engine swap stands with the swap: one change with its signs, its hours counted once", "[life]") {
+  // Minor History, MMOC Northern Ireland (mmoc-ni.co.uk/morris-minor-history): the bar between the dampers had to give way to the later engine.
+  const Tables& minor = pack("morris-minor");
+  const auto a = assess_lines(minor, R"(<observed feature="headlamp-position" value="low"/><observed feature="windscreen" value="split"/><observed feature="engine" value="cc-1098"/>
+    <observed feature="gear-lever" value="remote"/><observed feature="damper-stiffener" value="cut"/>)");
+  const std::vector<ChangeGroup> groups = change_groups(minor, a);
+  REQUIRE(groups.size() == 1);
+  CHECK(groups.front().size() == 3);
+  const NamedChange* change = named_change(minor, a.features[groups.front().front()]);
+  REQUIRE(change != nullptr);
+  CHECK(change->id == "engine-ohv-1098-in-mm");
+  CHECK(hours_to_go_back(a, groups).hours == Approx(change->hours));
 }

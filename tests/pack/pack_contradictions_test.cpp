@@ -25,7 +25,7 @@ const std::vector<Mistake> contradictions{
      "trial/pack.xml:19:1: note: the pack is silent on feature 'lamps' for 36 % of the builds (one-van, home, Feb 1953 to Dec 1954); nothing need be done; such builds are taken to be like their nearest relatives, and where they lead the verdict stays uncertain"},
     {"a value to which nothing leads",
      R"(<value id="high" name="high"/>)", R"(<value id="high" name="high"/> <value id="none" name="none"/>)",
-     "trial/pack.xml:21:34: nothing leads to value 'none' of feature 'lamps'; write a fact or a later change that gives it, or delete it"},
+     "trial/pack.xml:21:34: nothing leads to value 'none' of feature 'lamps'; write a fact, a later change or a conversion that gives it, or delete it"},
     {"number ranges that overlap",
      R"(<range first="1000" last="2000" from="1955-01" to="1958-12" generations="two")", R"(<range first="900" last="2000" from="1954-01" to="1958-12")",
      "trial/pack.xml:41:3: number range 900 to 2000 overlaps 1 to 999; correct the numbers or narrow a scope; the other is at trial/pack.xml:40:3"},
@@ -114,7 +114,7 @@ TEST_CASE("An option with no standard fact beside it is a warning, and the silen
 
 TEST_CASE("The works may have fitted none of a feature's values, and two such facts still contradict others") {
   CHECK(messages(check_text(with_edit(faultless, "<fact value=\"low\" to", "<fact value=\"other\" to"))) ==
-        "trial/pack.xml:20:3: nothing leads to value 'low' of feature 'lamps'; write a fact or a later change that gives it, or delete it\n");
+        "trial/pack.xml:20:3: nothing leads to value 'low' of feature 'lamps'; write a fact, a later change or a conversion that gives it, or delete it\n");
 }
 
 TEST_CASE("A byte-order mark is refused at the first character") {
@@ -185,4 +185,11 @@ TEST_CASE("An include with a name that no disk can hold is missing like any othe
   const Diagnostics d = check_text(with_edit(faultless, "<place id=\"front\"", "<include href=\"" + std::string(5000, 'a') + "\"/> <place id=\"front\""));
   REQUIRE(d.error_count() == 1);
   CHECK(to_text(d.all().front()).starts_with("trial/pack.xml:3:10: there is no file 'trial/aaa"));
+}
+
+TEST_CASE("An author is told when conversions become too many to sum over", "[pack]") {
+  std::string conversions;
+  for (int i = 0; i < 11; ++i) conversions += "<conversion id=\"c" + std::to_string(i) + "\" name=\"c\" share=\"0.01\" source=\"BOOK\"><sets feature=\"lamps\" value=\"high\"/></conversion>\n";
+  const std::string told = messages(check_text(with_edit(faultless, "</pack>", conversions + "</pack>")));
+  CHECK(told.find("more than 10 conversions touch the same features and assemblies, one through another; write the rarest as later changes, or let each set fewer features") != std::string::npos);
 }

@@ -10,6 +10,9 @@ namespace exworks {
 
 namespace {
 
+constexpr std::size_t most_tied = 10;  // conversions of one group: 1024 sets of them
+
+
 std::string at(const Place& p) { return p.file + ":" + std::to_string(p.line) + ":" + std::to_string(p.column); }
 
 /// A fact may say that the works fitted none of the feature's values.
@@ -24,6 +27,7 @@ class Checker {
     volumes();
     assemblies();
     later_changes();
+    conversions();
     for (std::size_t f = 0; f < pack_.features.size(); ++f) feature(f);
     numbers();
   }
@@ -89,6 +93,28 @@ class Checker {
     }
   }
 
+  /// Conversions that are tied to one another by what they set are summed over in all their sets: twice as many for each.
+  void conversions() {
+    const auto unit_of = [&](std::size_t f) { return pack_.features[f].assembly ? *pack_.features[f].assembly : pack_.assemblies.size() + f; };
+    std::vector<std::size_t> first(pack_.conversions.size());  // [conversion]: the first that it is tied to
+    for (std::size_t c = 0; c < first.size(); ++c) {
+      first[c] = c;
+      for (std::size_t d = 0; d < c; ++d) {
+        const bool tied = std::any_of(pack_.conversions[c].sets.begin(), pack_.conversions[c].sets.end(), [&](const auto& s) {
+          return std::any_of(pack_.conversions[d].sets.begin(), pack_.conversions[d].sets.end(), [&](const auto& t) { return unit_of(s.feature) == unit_of(t.feature); });
+        });
+        if (!tied) continue;
+        const std::size_t from = std::max(first[c], first[d]), to = std::min(first[c], first[d]);
+        for (std::size_t e = 0; e <= c; ++e) first[e] = first[e] == from ? to : first[e];
+      }
+      const auto tied = static_cast<std::size_t>(std::count(first.begin(), first.begin() + static_cast<std::ptrdiff_t>(c) + 1, first[c]));
+      if (tied == most_tied + 1) {
+        diagnostics_.error(pack_.conversions[c].place, "more than " + std::to_string(most_tied) + " conversions touch the same features and assemblies, one through another",
+                           "write the rarest as later changes, or let each set fewer features");
+      }
+    }
+  }
+
   void feature(std::size_t index) {
     const Feature& f = pack_.features[index];
     const std::size_t errors = diagnostics_.error_count();
@@ -102,10 +128,15 @@ class Checker {
         if (feature == index && value < reached.size()) reached[value] = true;
       }
     }
+    for (const Conversion& c : pack_.conversions) {
+      for (const auto& s : c.sets) {
+        if (s.feature == index && s.value < reached.size()) reached[s.value] = true;
+      }
+    }
     for (std::size_t v = 0; v < reached.size(); ++v) {
       if (!reached[v]) {
         diagnostics_.error(f.values[v].place, "nothing leads to value '" + f.values[v].id + "' of feature '" + f.id + "'",
-                           "write a fact or a later change that gives it, or delete it");
+                           "write a fact, a later change or a conversion that gives it, or delete it");
       }
     }
     overlaps(f);

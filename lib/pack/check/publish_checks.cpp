@@ -15,7 +15,8 @@ class PublishChecker {
 
   void run(const std::vector<std::string>& cited_elsewhere) {
     for (const Feature& f : pack_.features) feature(f);
-    for (const LaterChange& c : pack_.later_changes) later_change(c);
+    for (const LaterChange& c : pack_.later_changes) named_change("later change", c);
+    for (const Conversion& c : pack_.conversions) named_change("conversion", c);
     for (const Number& n : pack_.numbers) {
       for (const NumberForm& f : n.forms) {
         if (own(f.place) && f.example.empty()) warn(f.place, "form '" + f.grammar.id + "' has no example", "write example=\"...\": it is read as a check, and shows people what to look for");
@@ -43,10 +44,11 @@ class PublishChecker {
     }
   }
 
-  void later_change(const LaterChange& c) {
+  template <class Change>
+  void named_change(const std::string& kind, const Change& c) {
     if (!own(c.place)) return;
-    if (c.spot.empty()) warn(c.place, "later change '" + c.id + "' does not say how to spot it", "write it between the tags");
-    if (c.hours <= 0) warn(c.place, "later change '" + c.id + "' does not say how long it takes to put back", "write hours=\"...\"");
+    if (c.spot.empty()) warn(c.place, kind + " '" + c.id + "' does not say how to spot it", "write it between the tags");
+    if (c.hours <= 0) warn(c.place, kind + " '" + c.id + "' does not say how long it takes to put back", "write hours=\"...\"");
   }
 
   const Pack& pack_;

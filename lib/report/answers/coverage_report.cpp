@@ -58,7 +58,7 @@ std::string text_coverage(const Tables& t, const PackCoverage& c, std::size_t re
   Page page(colour);
   page.heading(t.name + ": what the pack covers");
   page.paragraph(counted(t.axes.generations.size(), "generation", "generations") + ", " + counted(t.axes.variants.size(), "variant", "variants") + ", " + counted(c.features, "feature", "features") + ", " +
-                 counted(c.facts, "fact", "facts") + ", " + counted(t.changes.size(), "later change", "later changes") + ", " + counted(c.number_ranges, "range of numbers", "ranges of numbers") + ", " +
+                 counted(c.facts, "fact", "facts") + ", " + counted(t.changes.size() + t.conversions.size(), "later change", "later changes") + ", " + counted(c.number_ranges, "range of numbers", "ranges of numbers") + ", " +
                  counted(reference_vehicles, "reference vehicle", "reference vehicles"));
   page.blank();
   page.leader("facts with a published source", std::to_string(c.published) + "  (" + share_of(c.published, c.facts) + ")");
@@ -81,7 +81,7 @@ nlohmann::ordered_json json_coverage(const Tables& t, const PackCoverage& c, std
               {"features", c.features},
               {"facts", c.facts},
               {"facts_by_source", {{"published", c.published}, {"common_practice", c.common_practice}, {"memory", c.memory}}},
-              {"later_changes", t.changes.size()},
+              {"later_changes", t.changes.size() + t.conversions.size()},
               {"number_ranges", c.number_ranges},
               {"reference_vehicles", reference_vehicles},
               {"median_window_months", c.median_window_months}};
@@ -116,7 +116,7 @@ std::string markdown_coverage_row(const Tables& t, const PackCoverage& c, std::s
   std::string row = "| " + t.name;
   for (std::size_t n : {t.axes.generations.size(), t.axes.variants.size(), c.features, c.facts}) row += " | " + std::to_string(n);
   row += " | " + std::to_string(c.published) + " (" + share_of(c.published, c.facts) + ")";
-  for (std::size_t n : {c.common_practice, c.memory, t.changes.size(), c.number_ranges, reference_vehicles}) row += " | " + std::to_string(n);
+  for (std::size_t n : {c.common_practice, c.memory, t.changes.size() + t.conversions.size(), c.number_ranges, reference_vehicles}) row += " | " + std::to_string(n);
   return row + " | " + months(c.median_window_months) + " | " + months(c.median_window_with_number_months) + " |\n";
 }
 

@@ -59,14 +59,13 @@ void value_section(const Tables& t, const FeatureExplained& e, std::size_t value
   }
 }
 
-void change_section(const Tables& t, const FeatureExplained& e, Citations& citations, Page& page) {
+void change_section(const FeatureExplained& e, Citations& citations, Page& page) {
   if (e.changes.empty()) return;
   page.heading("Known later changes");
-  for (std::size_t c : e.changes) {
-    const ChangeInfo& change = t.changes[c];
-    std::string text = change.spot;
-    if (change.from && !change.from->open) text += (text.empty() ? "" : " ") + std::string("Possible from ") + to_words(change.from->first) + ".";
-    page.paragraph(change.name + citations.after(change.sources), 2, Page::Tone::strong);
+  for (const NamedChange* change : e.changes) {
+    std::string text = change->spot;
+    if (change->from && !change->from->open) text += (text.empty() ? "" : " ") + std::string("Possible from ") + to_words(change->from->first) + ".";
+    page.paragraph(change->name + citations.after(change->sources), 2, Page::Tone::strong);
     if (!text.empty()) page.paragraph(text, 4);
   }
 }
@@ -88,7 +87,7 @@ FeatureExplained explain_feature(const Tables& t, std::size_t feature, const Ask
   out.feature = feature;
   out.asked = asked;
   out.share.assign(info.value_count(), 0);
-  std::set<std::size_t> facts, changes;
+  std::set<std::size_t> facts, changes, conversions;
   double spoken = 0, silent = 0, without = 0;
   for (std::size_t r = 0; r < t.routes.size(); ++r) {
     const RouteInfo& route = t.routes[r];
@@ -101,6 +100,10 @@ FeatureExplained explain_feature(const Tables& t, std::size_t feature, const Ask
       out.vehicles += p;
       for (std::size_t c : info.changes) {
         if (t.changes[c].scope[r]) changes.insert(c);
+      }
+      for (std::size_t c = 0; c < t.conversions.size(); ++c) {
+        const auto& sets = t.conversions[c].sets;
+        if (t.conversions[c].scope[r] && std::any_of(sets.begin(), sets.end(), [&](const auto& s) { return s.feature == feature; })) conversions.insert(c);
       }
       facts.insert(column.facts.begin(), column.facts.end());
       if (!column.applies) without += p;
@@ -116,7 +119,8 @@ FeatureExplained explain_feature(const Tables& t, std::size_t feature, const Ask
   }
   if (out.vehicles > 0) out.silent = silent / out.vehicles, out.without = without / out.vehicles;
   out.facts.assign(facts.begin(), facts.end());
-  out.changes.assign(changes.begin(), changes.end());
+  for (std::size_t c : changes) out.changes.push_back(&t.changes[c]);
+  for (std::size_t c : conversions) out.changes.push_back(&t.conversions[c]);
   return out;
 }
 
@@ -143,7 +147,7 @@ std::string text_explained(const Tables& t, const FeatureExplained& e, bool colo
   if (!never.empty()) page.paragraph("The pack has no fact that puts these on them: " + join_and(never) + ".");
   if (e.silent > 0) page.paragraph("For " + percent(e.silent) + " of them the pack is silent: it does not say what the works fitted.");
   if (e.without > 0) page.paragraph(percent(e.without) + " of them have no such feature.");
-  change_section(t, e, citations, page);
+  change_section(e, citations, page);
   list_sources(t, citations, true, page);
   return page.text();
 }
@@ -169,9 +173,8 @@ nlohmann::ordered_json json_explained(const Tables& t, const FeatureExplained& e
   out["silent"] = e.silent;
   out["without_feature"] = e.without;
   out["later_changes"] = Json::array();
-  for (std::size_t c : e.changes) {
-    const ChangeInfo& change = t.changes[c];
-    out["later_changes"].push_back({{"id", change.id}, {"name", change.name}, {"spot", change.spot}, {"sources", sources_json(t, change.sources)}});
+  for (const NamedChange* change : e.changes) {
+    out["later_changes"].push_back({{"id", change->id}, {"name", change->name}, {"spot", change->spot}, {"sources", sources_json(t, change->sources)}});
   }
   return out;
 }

@@ -21,7 +21,7 @@ struct FeatureExplained {
   std::vector<double> share;                    ///< [value, "other" last]: of those for which the pack speaks
   double silent = 0, without = 0;               ///< share of those asked about: the pack is silent; they have no such feature
   std::vector<std::size_t> facts;               ///< that bind on some of them, in the pack's order
-  std::vector<std::size_t> changes;             ///< later changes that are known on some of them
+  std::vector<const NamedChange*> changes;      ///< later changes and conversions that are known on some of them; of the tables
 };
 
 FeatureExplained explain_feature(const Tables& tables, std::size_t feature, const AskedVehicles& asked);

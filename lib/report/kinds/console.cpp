@@ -106,16 +106,16 @@ class Console {
   void builds() {
     d_.heading(2, "What it is");
     const Odds& best = a_.variants.front();
-    Pairs p;
-    p.items.emplace_back("Most likely", strong(t_.axes.variants[best.index].name + ": " + odds_words(best.p)));
-    p.items.emplace_back("Built", plain(span_words(a_.date.from, a_.date.to) + " (90 % of the odds), most likely " + to_words(a_.date.most_likely)));
-    p.items.emplace_back("Generation", plain(odds_list(a_.generations, t_.axes.generations)));
-    p.items.emplace_back("Variant", plain(odds_list(a_.variants, t_.axes.variants)));
-    p.items.emplace_back("Market", plain(odds_list(a_.markets, t_.axes.markets)));
-    p.items.emplace_back("Plant", plain(odds_list(a_.plants, t_.axes.plants)));
-    if (!a_.hinges_on.empty()) p.items.emplace_back("Hangs on", plain(names_of(t_, a_.hinges_on) + ": without it another variant leads"));
-    if (!a_.features.empty()) p.items.emplace_back("Altered", plain(alteration_words(t_, a_)));
-    p.items.emplace_back("Fit", a_.fit.bad() ? strong(fit_words(a_)) : plain(fit_words(a_)));
+    const auto line = [](const char* name, Text text) { return std::pair<std::string, Text>(name, std::move(text)); };
+    Pairs p{{line("Most likely", strong(t_.axes.variants[best.index].name + ": " + odds_words(best.p))),
+             line("Built", plain(span_words(a_.date.from, a_.date.to) + " (90 % of the odds), most likely " + to_words(a_.date.most_likely))),
+             line("Generation", plain(odds_list(a_.generations, t_.axes.generations))),
+             line("Variant", plain(odds_list(a_.variants, t_.axes.variants))),
+             line("Market", plain(odds_list(a_.markets, t_.axes.markets))),
+             line("Plant", plain(odds_list(a_.plants, t_.axes.plants)))}};
+    if (!a_.hinges_on.empty()) p.items.push_back(line("Hangs on", plain(names_of(t_, a_.hinges_on) + ": without it another variant leads")));
+    if (!a_.features.empty()) p.items.push_back(line("Altered", plain(alteration_words(t_, a_))));
+    p.items.push_back(line("Fit", a_.fit.bad() ? strong(fit_words(a_)) : plain(fit_words(a_))));
     d_.blocks.push_back(std::move(p));
   }
 
