@@ -73,7 +73,8 @@ TEST_CASE("the owner's note on value is a note, with every weight") {
   INFO(run.err);
   REQUIRE(run.exit_code == 0);
   const std::string text = fold_space(read_file(out));  // its lines are wrapped
-  for (const char* part : {"not a valuation", "must not be relied on for", "only the range is given", "GBP 6,500", "GBP 7,200", "Weight", "Nadaraya"}) {
+  // 140 hours for the engine and gearbox that came as one (rules/morris-minor/assemblies.xml), 60 each.
+  for (const char* part : {"not a valuation", "must not be relied on for", "only the range is given", "GBP 6,500", "GBP 8,400", "Weight", "Nadaraya"}) {
     INFO(part);
     CHECK(text.find(part) != std::string::npos);
   }
