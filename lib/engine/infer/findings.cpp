@@ -1,7 +1,6 @@
 #include "engine/infer/findings.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <map>
 

@@ -29,9 +29,11 @@ std::vector<std::string_view> change_attributes(std::string_view own) {
   return with_scope({"id", "name", "from", "share", "reversible", "hours", "source", own});
 }
 
-LaterChange read_change(ReaderContext& context, const Attributes& a, double default_share, double top_share) {
+/// What a later change and a conversion say alike. `ids`: those of its kind.
+template <class Change>
+Change read_named(ReaderContext& context, const Attributes& a, Ids& ids, double default_share, double top_share) {
   const Element& element = a.element();
-  LaterChange c;
+  Change c;
   c.id = a.id();
   c.name = a.text("name");
   c.spot = element.text();
@@ -42,8 +44,12 @@ LaterChange read_change(ReaderContext& context, const Attributes& a, double defa
   c.scope = context.scope(a);
   c.sources = context.cited(a, true);
   c.place = element.place();
-  context.later_changes.add(c.id, c.place, context.diagnostics);
+  ids.add(c.id, c.place, context.diagnostics);
   return c;
+}
+
+LaterChange read_change(ReaderContext& context, const Attributes& a, double default_share, double top_share) {
+  return read_named<LaterChange>(context, a, context.later_changes, default_share, top_share);
 }
 
 /// All values before anything refers to one: "other" is the index after the last.
@@ -209,19 +215,8 @@ void read_assembly_change(ReaderContext& context, const Element& element) {
 void read_conversion(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics, with_override(with_scope({"id", "name", "from", "share", "reversible", "hours", "source"})));
   check_override(a);
-  Conversion c;
-  c.id = a.id();
-  c.name = a.text("name");
-  c.spot = element.text();
-  c.from = a.edge("from");
   if (!a.has("share")) a.text("share");
-  c.share = a.number("share", 0.0001, 0.9).value_or(0.01);
-  c.hours = a.number("hours", 0, 10000).value_or(0);
-  c.reversible = a.one_of("reversible", Reversible::yes);
-  c.scope = context.scope(a);
-  c.sources = context.cited(a, true);
-  c.place = element.place();
-  context.conversions.add(c.id, c.place, context.diagnostics);
+  Conversion c = read_named<Conversion>(context, a, context.conversions, 0.01, 0.9);
   for (const Element& child : element.children()) {
     if (child.name() != "sets") {
       unknown_element(child, {"sets"}, context.diagnostics);
