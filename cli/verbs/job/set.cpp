@@ -37,7 +37,7 @@ Entry observed(const Options& o, const std::string& text) {
   const auto [feature, value] = split(text, "headlamp-position=low");
   Entry e{"observed", feature, Fields{}, "", "", false, false, 0};
   const bool state = value == "not-seen" || value == "missing" || value == "cannot-tell";
-  const bool ruled_out = value.starts_with('!');
+  const bool ruled_out = o.unit.empty() && value.starts_with('!');
   (*e.fields)[state ? "state" : !o.unit.empty() ? "measure" : ruled_out ? "not" : "value"] = ruled_out ? value.substr(1) : value;
   if (!o.unit.empty() && !state) (*e.fields)["unit"] = o.unit;
   add_ways(o, *e.fields);
