@@ -6,10 +6,11 @@ using namespace exworks::test::oracle;
 
 namespace {
 
-/// Two months; in the first both features of the assembly had value 0, in the second value 1. One in ten was replaced, nothing
-/// was changed by itself.
-SmallPack two_months() {
-  SmallPack pack = hand_pack(2);
+/// An assembly of two features over some months, of which one in ten was replaced; nothing was changed by itself. `value`: of a feature in
+/// a month, counted from 0.
+template <class Value>
+SmallPack assembly_of_two(std::size_t months, Value value) {
+  SmallPack pack = hand_pack(months);
   with_clear_eyes(pack.rates);
   with_one_level(pack.rates);
   pack.assemblies = {{0.1, {}}};
@@ -17,9 +18,14 @@ SmallPack two_months() {
     Feature& feature = add_plain(pack, 2);
     feature.assembly = 0;
     feature.altered = 0;
-    feature.facts = {of_variant(pack, 0, 0), of_variant(pack, 1, 1)};
+    for (std::size_t m = 0; m < months; ++m) feature.facts.push_back(of_variant(pack, m, value(f, m)));
   }
   return pack;
+}
+
+/// Two months; in the first both features of the assembly had value 0, in the second value 1.
+SmallPack two_months() {
+  return assembly_of_two(2, [](std::size_t, std::size_t month) { return month; });
 }
 
 }  // namespace
@@ -74,16 +80,7 @@ TEST_CASE("Oracle: the vehicle's donors of the family are what named outside don
 
 TEST_CASE("Oracle: later is by the whole assembly, also by what was not looked at", "[outside][oracle][by-hand]") {
   // Three months; the first feature changes after the first, the second after the second.
-  SmallPack pack = hand_pack(3);
-  with_clear_eyes(pack.rates);
-  with_one_level(pack.rates);
-  pack.assemblies = {{0.1, {}}};
-  for (std::size_t f = 0; f < 2; ++f) {
-    Feature& feature = add_plain(pack, 2);
-    feature.assembly = 0;
-    feature.altered = 0;
-    for (std::size_t v = 0; v < 3; ++v) feature.facts.push_back(of_variant(pack, v, v > f ? 1 : 0));
-  }
+  SmallPack pack = assembly_of_two(3, [](std::size_t feature, std::size_t month) -> std::size_t { return month > feature ? 1 : 0; });
   // Seen: the first feature alone, 1. Donors of the first month 1 : 3 : 3, of the second 1 : 1 : 3, of the third 1 : 1 : 1.
   const Answer answer = Model(pack, {{}, {saw(0, 1)}}).answer();
   const Real first = 0.1L * (0.1L * 0.2L + 0.9L * 6 / 7), second = 0.9L + 0.1L * (0.02L + 0.9L * 4 / 5),
