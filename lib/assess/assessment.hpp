@@ -24,8 +24,8 @@ struct DocumentVerdict {
 enum class Condition { own_number, other_number, claim };
 
 struct ReadingLine {
-  std::size_t feature = 0;
-  std::vector<std::size_t> noted;  ///< values
+  FeatureIndex feature;
+  std::vector<ValueIndex> noted;  ///< values
   VerdictKind verdict = VerdictKind::uncertain;
   double p_type = 0;
 };

@@ -14,7 +14,7 @@ struct WeighedFact {
 };
 
 /// The facts that bind in the builds that remain, heaviest first.
-std::vector<WeighedFact> binding_facts(const VerdictInputs& in, std::size_t feature) {
+std::vector<WeighedFact> binding_facts(const VerdictInputs& in, FeatureIndex feature) {
   const FeatureInfo& f = in.tables.features[feature];
   const std::vector<double> by_column = in.posterior.column_mass(in.tables, feature);
   std::vector<double> weight(f.facts.size(), 0.0);

@@ -80,7 +80,7 @@ struct PartEvidence {
 
 struct FeatureVerdict {
   FeatureFinding finding;
-  std::vector<std::size_t> noted;  ///< values that the look left open, mostly one; FeatureInfo::other(): "none of these"
+  std::vector<ValueIndex> noted;  ///< values that the look left open, mostly one; FeatureInfo::other(): "none of these"
   std::optional<std::size_t> observation;  ///< index into Inspection::observations; nothing when a number said it
   std::optional<std::size_t> number;       ///< index into Tables::numbers: that which said it
   std::optional<MeasureNoted> measure;

@@ -57,7 +57,7 @@ double odds_within(const VerdictInputs& in, const RouteSet& scope) {
   return p;
 }
 
-bool sets_value(const ChangeInfo& change, const Seen& seen) { return std::find(change.sets.begin(), change.sets.end(), std::pair{seen.feature, seen.value}) != change.sets.end(); }
+bool sets_value(const ChangeInfo& change, const Seen& seen) { return std::find(change.sets.begin(), change.sets.end(), FeatureValue{seen.feature, seen.value}) != change.sets.end(); }
 
 bool sets_value(const ConversionInfo& conversion, const Seen& seen) {
   return std::any_of(conversion.sets.begin(), conversion.sets.end(), [&](const auto& s) { return s.feature == seen.feature && s.value == seen.value; });

@@ -52,7 +52,7 @@ bool contradicted(const Tables& t, double p_own, const Settings& settings) {
 
 /// An observation that an answer hangs on, and how much of the answer's odds goes with it.
 struct Hinge {
-  std::size_t feature;
+  FeatureIndex feature;
   double loss;
 };
 
@@ -94,7 +94,7 @@ Hinges find_hinges(const Tables& t, const Posterior& posterior, const std::vecto
   std::vector<Hinge> of_build;
   std::vector<std::vector<Hinge>> of_verdict(verdicts.size());
   for (std::size_t f = 0; f < findings.size(); ++f) {
-    const std::size_t feature = findings[f].feature;
+    const FeatureIndex feature = findings[f].feature;
     const LeftOut& rest = without[f];
     const auto lead = std::max_element(rest.variants.begin(), rest.variants.end()) - rest.variants.begin();
     if (static_cast<std::size_t>(lead) != leader.index) of_build.push_back({feature, leader.p - rest.variants[leader.index]});

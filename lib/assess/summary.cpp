@@ -50,7 +50,7 @@ GoingBack hours_to_go_back(const Assessment& a, const std::vector<ChangeGroup>& 
   return out;
 }
 
-const FeatureVerdict* verdict_on(const Assessment& a, std::size_t feature) {
+const FeatureVerdict* verdict_on(const Assessment& a, FeatureIndex feature) {
   const auto at = std::find_if(a.features.begin(), a.features.end(), [&](const FeatureVerdict& f) { return f.finding.feature == feature; });
   return at == a.features.end() ? nullptr : &*at;
 }

@@ -30,6 +30,6 @@ struct GoingBack {
 GoingBack hours_to_go_back(const Assessment& assessment, const std::vector<ChangeGroup>& groups);
 
 /// The verdict on a feature, or null.
-const FeatureVerdict* verdict_on(const Assessment& assessment, std::size_t feature);
+const FeatureVerdict* verdict_on(const Assessment& assessment, FeatureIndex feature);
 
 }  // namespace exworks

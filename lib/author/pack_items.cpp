@@ -23,7 +23,7 @@ std::string names_in(const Items& items, const AxisSet& set) {
 }
 
 /// "Engine: 1275 cc"
-std::string set_words(const Pack& pack, std::size_t feature, std::size_t value) {
+std::string set_words(const Pack& pack, FeatureIndex feature, ValueIndex value) {
   const Feature& f = pack.features[feature];
   return f.name + ": " + (value < f.values.size() ? f.values[value].name : "none of the known values");
 }

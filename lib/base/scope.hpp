@@ -2,6 +2,8 @@
 #include <bitset>
 #include <cstddef>
 
+#include "base/index.hpp"
+
 namespace exworks {
 
 /// Members of one axis (variants, markets, plants ...) at most. A set of them is then 32 bytes by value, copied and compared without
@@ -13,7 +15,7 @@ using AxisSet = std::bitset<axis_limit>;
 struct Scope {
   AxisSet variants, markets, plants;
 
-  bool covers(std::size_t variant, std::size_t market, std::size_t plant) const { return variants[variant] && markets[market] && plants[plant]; }
+  bool covers(VariantIndex variant, MarketIndex market, PlantIndex plant) const { return variants[variant] && markets[market] && plants[plant]; }
   bool operator==(const Scope&) const = default;
 };
 

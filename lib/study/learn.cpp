@@ -28,7 +28,7 @@ class Counter {
       const bool changed = found[f]->confirmed == Confirmed::changed;
       count(out.altered[t_.features[f].id], changed);
       if (const auto& of_class = t_.features[f].change_class) count(out.classes[change_class_words[static_cast<std::size_t>(*of_class)]], changed);
-      if (changed) change(f, found[f]->value, out);
+      if (changed) change(FeatureIndex{f}, found[f]->value, out);
     }
     const std::vector<double> levels = levels_of(found, as_one);
     out.alteration.resize(levels.size(), 0.0);
@@ -55,10 +55,10 @@ class Counter {
   }
 
   /// Which of the feature's known changes it was, by the value left behind.
-  void change(std::size_t f, const std::string& value, LearnedRates& out) const {
+  void change(FeatureIndex f, const std::string& value, LearnedRates& out) const {
     for (std::size_t c : t_.features[f].changes) ++out.changes[t_.changes[c].id].n;
     for (std::size_t c : t_.features[f].changes) {
-      if (t_.value_id(f, t_.changes[c].sets.front().second) != value) continue;
+      if (t_.value_id(f, t_.changes[c].sets.front().value) != value) continue;
       ++out.changes[t_.changes[c].id].changed;
       return;
     }

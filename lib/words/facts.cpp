@@ -16,7 +16,7 @@ std::string scope_and_period(const Axes& axes, const FactInfo& fact) {
   return (who.empty() ? "" : " (" + who + ")") + (when.empty() ? "" : " " + when);
 }
 
-std::string fact_words(const Tables& t, std::size_t feature, const FactInfo& fact) {
+std::string fact_words(const Tables& t, FeatureIndex feature, const FactInfo& fact) {
   std::string out = t.value_name(feature, fact.value) + ": " + fitted_words(fact);
   for (const std::string& words : {scope_words(t.axes, fact.scope), period_words(fact)}) out += words.empty() ? "" : ", " + words;
   if (fact.disputed) out += " (the sources disagree)";

@@ -12,6 +12,6 @@ std::string fitted_words(const FactInfo& fact);
 std::string scope_and_period(const Axes& axes, const FactInfo& fact);
 
 /// A fact as a line of its own: "low, beside the grille: standard, Series MM, from Jan 1951".
-std::string fact_words(const Tables& tables, std::size_t feature, const FactInfo& fact);
+std::string fact_words(const Tables& tables, FeatureIndex feature, const FactInfo& fact);
 
 }  // namespace exworks

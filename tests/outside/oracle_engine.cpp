@@ -76,8 +76,9 @@ Reason reason_of(const Case& c, const CauseOdds& e, std::size_t feature) {
 }
 
 EngineLook look_of(const Case& c, const Evidence& evidence, const FeatureFinding& f, std::size_t feature) {
+  const std::vector<ValueIndex>& left_open = evidence.seen[f.seen].left_open;
   EngineLook out{feature,          f.p_type, f.p_before, f.likelihood_ratio, f.p_untouched, f.p_silent, f.p_type_spoken,
-                 f.p_later_spoken, f.there,  f.works,    evidence.seen[f.seen].left_open};
+                 f.p_later_spoken, f.there,  f.works,    {left_open.begin(), left_open.end()}};
   for (const CauseOdds& e : f.explanations) out.explanations[reason_of(c, e, feature)] += e.p;
   return out;
 }
@@ -138,10 +139,10 @@ std::vector<EngineWithout> EngineRun::leave_each_out() const {
 }
 
 std::vector<EngineOutlook> EngineRun::outlooks(const std::vector<std::size_t>& open) const {
-  std::vector<std::size_t> open_there;
+  std::vector<FeatureIndex> open_there;
   for (std::size_t f = 0; f < inside_->feature_of.size(); ++f) {
     const auto own = inside_->feature_of[f];
-    if (own && std::find(open.begin(), open.end(), *own) != open.end()) open_there.push_back(f);
+    if (own && std::find(open.begin(), open.end(), *own) != open.end()) open_there.emplace_back(f);
   }
   std::vector<EngineOutlook> out;
   for (const Outlook& o : exworks::outlooks(case_.tables, inside_->evidence, inside_->posterior, open_there)) {

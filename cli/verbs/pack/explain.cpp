@@ -36,7 +36,7 @@ int run(const PackExplainArguments& options) {
   if (!feature) return bad_usage;
   if (!options.market.empty() && !(asked.market = find(tables.axes.markets, options.market, "market", tables.family))) return bad_usage;
   if (!options.variant.empty() && !(asked.variant = find(tables.axes.variants, options.variant, "variant", tables.family))) return bad_usage;
-  const FeatureExplained explained = explain_feature(tables, *feature, asked);
+  const FeatureExplained explained = explain_feature(tables, FeatureIndex{*feature}, asked);
   if (options.json) print_json(json_explained(tables, explained));
   else std::cout << text_explained(tables, explained, colour_wanted());
   return explained.vehicles > 0 ? done : answer_is_no;

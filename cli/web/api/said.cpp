@@ -14,7 +14,7 @@ namespace exworks::cli::web {
 namespace {
 
 /// When the works fitted this value, over all vehicles of the pack: the first and the last month of the builds that had it.
-std::optional<DateSet> fitted(const Tables& t, std::size_t feature, std::size_t value) {
+std::optional<DateSet> fitted(const Tables& t, FeatureIndex feature, ValueIndex value) {
   const FeatureInfo& f = t.features[feature];
   std::optional<DateSet> out;
   for (const RouteInfo& r : t.routes) {

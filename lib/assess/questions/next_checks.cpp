@@ -31,7 +31,7 @@ class Planner {
   }
 
   void fill_outcomes(Check& c) const {
-    for (std::size_t v = 0; v < c.noted.size(); ++v) {
+    for (ValueIndex v; v < c.noted.size(); ++v) {
       if (c.noted[v] < settings_.outcome_shown_from) continue;
       const Posterior then = infer(t_, with_note(t_, e_, c.feature, v));
       const Marginals now = marginals(t_, then.build, settings_.level);
@@ -42,15 +42,15 @@ class Planner {
 
   /// Takes the likeliest outcome of a look as seen.
   void assume(const Check& c) {
-    e_ = with_note(t_, e_, c.feature, static_cast<std::size_t>(std::max_element(c.noted.begin(), c.noted.end()) - c.noted.begin()));
+    e_ = with_note(t_, e_, c.feature, ValueIndex(static_cast<std::size_t>(std::max_element(c.noted.begin(), c.noted.end()) - c.noted.begin())));
     p_ = infer(t_, e_);
   }
 
   const Posterior& posterior() const { return p_; }
 
  private:
-  std::vector<std::size_t> open_verdicts() const {
-    std::vector<std::size_t> open;
+  std::vector<FeatureIndex> open_verdicts() const {
+    std::vector<FeatureIndex> open;
     if (aim_ == Aim::build) return open;
     for (const FeatureFinding& f : feature_findings(e_, p_)) {
       if (f.p_silent <= settings_.partly_silent_from && f.p_type > settings_.later_to && f.p_type < settings_.original_from) open.push_back(f.feature);

@@ -12,7 +12,7 @@ enum class Aim { build, verdicts, both };
 
 /// What one outcome of a look would settle.
 struct Outcome {
-  std::size_t value = 0;         ///< of the feature
+  ValueIndex value;              ///< of the feature
   double p = 0;                  ///< that it will be noted
   std::size_t variant = 0;       ///< leading then
   double variant_p = 0;
@@ -20,7 +20,7 @@ struct Outcome {
 };
 
 struct Check {
-  std::size_t feature = 0;
+  FeatureIndex feature;
   double build_bits = 0, verdict_bits = 0, minutes = 0, bits_per_minute = 0;
   std::vector<double> noted;     ///< [value]: that it will be noted
   std::vector<Outcome> outcomes; ///< those whose odds are worth telling, likeliest first

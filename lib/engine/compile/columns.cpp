@@ -170,9 +170,9 @@ Column ColumnBuilder::column(const Series& series, Month month) const {
 ColumnIndex ColumnBuilder::intern(Column column) {
   const auto [at, fresh] = known_.try_emplace(bytes_of(column), static_cast<ColumnIndex>(info_.columns.size()));
   if (!fresh) return at->second;
-  if (info_.columns.size() > std::numeric_limits<ColumnIndex>::max()) {
+  if (info_.columns.size() > std::numeric_limits<std::uint16_t>::max()) {
     too_many_ = true;
-    return 0;
+    return {};
   }
   info_.columns.push_back(std::move(column));
   return static_cast<ColumnIndex>(info_.columns.size() - 1);
@@ -180,7 +180,7 @@ ColumnIndex ColumnBuilder::intern(Column column) {
 
 bool ColumnBuilder::too_many(Diagnostics& diagnostics) const {
   if (!too_many_) return false;
-  const std::size_t most = std::size_t{std::numeric_limits<ColumnIndex>::max()} + 1;
+  const std::size_t most = std::size_t{std::numeric_limits<std::uint16_t>::max()} + 1;
   diagnostics.error(feature_ != nullptr ? feature_->place : number_->place, "'" + info_.id + "' has more than " + std::to_string(most) + " different states over the months and vehicles of the pack",
                     "write its facts with fewer scopes, or with narrower windows at their ends");
   return true;

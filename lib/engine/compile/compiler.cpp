@@ -173,7 +173,7 @@ class Compiler {
       const std::string words = std::to_string(r.first) + " to " + std::to_string(r.last);
       info.values.push_back({words, words, {}, {}, {}, {}});
     }
-    number.serial_feature = t_.features.size();
+    number.serial_feature = FeatureIndex{t_.features.size()};
     t_.features.push_back(std::move(info));
   }
 

@@ -112,7 +112,7 @@ Relatives::Circles Relatives::circles_of(const RouteInfo& own) const {
 
 std::vector<double> Relatives::nearest(std::size_t route, Month month) {
   const RouteInfo& own = t_.routes[route];
-  Kin& kin = kin_[{own.variant, own_market_ ? own.market : 0}];
+  Kin& kin = kin_[{own.variant, own_market_ ? own.market : MarketIndex{}}];
   if (kin.by_month.empty()) {
     kin.circles = circles_of(own);
     kin.first = t_.axes.variants[own.variant].first;

@@ -40,7 +40,7 @@ class Binder {
                did_you_mean(o.feature, feature_names(), "`exworks pack show " + t_.family + "` lists them"));
       return;
     }
-    const std::size_t f = at->second;
+    const FeatureIndex f = at->second;
     for (std::size_t j = 0; j < i; ++j) {
       if (in_.observations[j].feature != o.feature) continue;
       d_.error(o.feature_place, "feature '" + o.feature + "' is observed twice", "keep the better one; the first is at line " + std::to_string(in_.observations[j].place.line));
@@ -48,7 +48,7 @@ class Binder {
     }
     if (o.state) return;
     std::optional<MeasureNoted> measure;
-    const std::vector<std::size_t> open = o.measure ? measured(o, f, measure) : named(o, f);
+    const std::vector<ValueIndex> open = o.measure ? measured(o, f, measure) : named(o, f);
     if (open.empty()) return;
     Seen seen = look(t_, f, open, sureness_of(o.how, o.sure));
     if (o.measure && open.size() > 1) seen.value = nearest(o, f, open);
@@ -58,8 +58,8 @@ class Binder {
   }
 
   /// The value, or group of values, that each word names; a mistake is told, and nothing returned.
-  std::vector<std::size_t> values_of(const Observation& o, const std::string& words, const FeatureInfo& feature) {
-    std::vector<std::size_t> out;
+  std::vector<ValueIndex> values_of(const Observation& o, const std::string& words, const FeatureInfo& feature) {
+    std::vector<ValueIndex> out;
     std::vector<std::string> ids;
     for (const ValueInfo& v : feature.values) ids.push_back(v.id);
     ids.emplace_back("other");
@@ -67,7 +67,7 @@ class Binder {
       const auto group = std::find_if(feature.groups.begin(), feature.groups.end(), [&](const ValueGroup& g) { return g.id == word; });
       const auto at = std::find(ids.begin(), ids.end(), word);
       if (at != ids.end()) {
-        out.push_back(static_cast<std::size_t>(at - ids.begin()));
+        out.emplace_back(static_cast<std::size_t>(at - ids.begin()));
       } else if (group != feature.groups.end()) {
         out.insert(out.end(), group->values.begin(), group->values.end());
       } else {
@@ -81,12 +81,12 @@ class Binder {
     return out;
   }
 
-  std::vector<std::size_t> named(const Observation& o, std::size_t f) {
+  std::vector<ValueIndex> named(const Observation& o, FeatureIndex f) {
     const FeatureInfo& feature = t_.features[f];
     if (o.is_not.empty()) return values_of(o, o.value, feature);
-    const std::vector<std::size_t> ruled_out = values_of(o, o.is_not, feature);
-    std::vector<std::size_t> out;
-    for (std::size_t v = 0; !ruled_out.empty() && v < feature.value_count(); ++v) {
+    const std::vector<ValueIndex> ruled_out = values_of(o, o.is_not, feature);
+    std::vector<ValueIndex> out;
+    for (ValueIndex v; !ruled_out.empty() && v < feature.value_count(); ++v) {
       if (std::find(ruled_out.begin(), ruled_out.end(), v) == ruled_out.end()) out.push_back(v);
     }
     if (!ruled_out.empty() && out.empty()) d_.error(o.value_place, "feature '" + o.feature + "' has no value left", "leave one value out of not=\"...\"");
@@ -104,18 +104,18 @@ class Binder {
     return out;
   }
 
-  std::vector<std::size_t> measured(const Observation& o, std::size_t f, std::optional<MeasureNoted>& noted) {
+  std::vector<ValueIndex> measured(const Observation& o, FeatureIndex f, std::optional<MeasureNoted>& noted) {
     const FeatureInfo& feature = t_.features[f];
     const auto amount = in_unit(o, feature, *o.measure);
     if (!amount) return {};
     const auto to = o.measure_to ? in_unit(o, feature, *o.measure_to) : std::nullopt;
-    std::vector<std::size_t> out = to ? values_within(feature, *amount, *to) : matching_values(feature, *amount);
+    std::vector<ValueIndex> out = to ? values_within(feature, *amount, *to) : matching_values(feature, *amount);
     noted = MeasureNoted{*o.measure, o.measure_to, o.unit, *amount, to, !out.empty()};
     if (out.empty()) out.push_back(feature.other());
     return out;
   }
 
-  std::size_t nearest(const Observation& o, std::size_t f, const std::vector<std::size_t>& open) {
+  ValueIndex nearest(const Observation& o, FeatureIndex f, const std::vector<ValueIndex>& open) {
     const auto amount = in_unit(o, t_.features[f], *o.measure);
     return o.measure_to || !amount ? open.front() : matching_values(t_.features[f], *amount).front();
   }
@@ -155,7 +155,7 @@ class Binder {
   void what_codes_say(const NumberRead& read, const NumberSeen& n) {
     const NumberInfo& info = t_.numbers[read.number];
     const FormReading& best = read.readings.front();
-    const auto say = [&](std::size_t feature, std::size_t value) {
+    const auto say = [&](FeatureIndex feature, ValueIndex value) {
       if (e_.find(feature) != nullptr) return;
       Seen seen = look(t_, feature, {value}, sureness_of(n.how, n.sure));
       seen.number = read.number;
@@ -164,14 +164,14 @@ class Binder {
     for (const PartReading& part : best.parts) {
       if (!part.code) continue;
       const CodeInfo& code = info.forms[best.form].codes[part.part][*part.code];
-      if (code.sets) say(code.sets->first, code.sets->second);
+      if (code.sets) say(code.sets->feature, code.sets->value);
     }
     if (!info.serial_feature || !best.serial) return;
     for (std::size_t r = 0; r < info.ranges.size(); ++r) {
       const RangeInfo& range = info.ranges[r];
       const bool form_fits = range.forms.empty() || std::find(range.forms.begin(), range.forms.end(), best.form) != range.forms.end();
       if (form_fits && *best.serial >= range.first && *best.serial <= range.last) {
-        say(*info.serial_feature, r);
+        say(*info.serial_feature, ValueIndex{r});
         break;
       }
     }

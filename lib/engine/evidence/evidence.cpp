@@ -6,7 +6,7 @@
 
 namespace exworks {
 
-Seen look(const Tables& tables, std::size_t feature, std::vector<std::size_t> left_open, Sureness sureness) {
+Seen look(const Tables& tables, FeatureIndex feature, std::vector<ValueIndex> left_open, Sureness sureness) {
   std::sort(left_open.begin(), left_open.end());
   Seen seen;
   seen.feature = feature;
@@ -17,7 +17,7 @@ Seen look(const Tables& tables, std::size_t feature, std::vector<std::size_t> le
   return seen;
 }
 
-const Seen* Evidence::find(std::size_t feature) const {
+const Seen* Evidence::find(FeatureIndex feature) const {
   for (const Seen& s : seen) {
     if (s.feature == feature) return &s;
   }

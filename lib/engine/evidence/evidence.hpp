@@ -23,9 +23,9 @@ struct MeasureNoted {
 
 /// One observed feature.
 struct Seen {
-  std::size_t feature = 0;
-  std::size_t value = 0;             ///< observed; FeatureInfo::other() for "none of these"; the first of several
-  std::vector<std::size_t> left_open;  ///< what the look left open: `value` alone, or several, ascending
+  FeatureIndex feature;
+  ValueIndex value;             ///< observed; FeatureInfo::other() for "none of these"; the first of several
+  std::vector<ValueIndex> left_open;  ///< what the look left open: `value` alone, or several, ascending
   Sureness sureness = Sureness::sure;
   std::vector<double> given;         ///< [value]: P(observed | the value that is there)
   std::optional<std::size_t> observation;  ///< index into Inspection::observations; nothing when a number said it
@@ -64,7 +64,7 @@ struct Evidence {
   std::vector<double> document_weight;  ///< [build]: P(documents | b), empty when there is none
   Given given;
 
-  const Seen* find(std::size_t feature) const;
+  const Seen* find(FeatureIndex feature) const;
   /// What was read of a number of the pack, if it was.
   const NumberRead* find_number(std::size_t number) const;
 };
@@ -73,6 +73,6 @@ struct Evidence {
 Evidence bind(const Tables& tables, const Inspection& inspection, Diagnostics& diagnostics);
 
 /// A look at one feature that leaves these values open.
-Seen look(const Tables& tables, std::size_t feature, std::vector<std::size_t> left_open, Sureness sureness);
+Seen look(const Tables& tables, FeatureIndex feature, std::vector<ValueIndex> left_open, Sureness sureness);
 
 }  // namespace exworks

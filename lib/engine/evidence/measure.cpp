@@ -15,19 +15,19 @@ std::optional<double> convert_unit(double amount, const std::string& from, const
   return amount * a->second.second / b->second.second;
 }
 
-std::vector<std::size_t> matching_values(const FeatureInfo& feature, double amount) {
-  std::vector<std::size_t> out;
-  const auto distance = [&](std::size_t v) { return std::abs(amount - *feature.values[v].measure); };
-  for (std::size_t v = 0; v < feature.values.size(); ++v) {
+std::vector<ValueIndex> matching_values(const FeatureInfo& feature, double amount) {
+  std::vector<ValueIndex> out;
+  const auto distance = [&](ValueIndex v) { return std::abs(amount - *feature.values[v].measure); };
+  for (ValueIndex v; v < feature.values.size(); ++v) {
     if (feature.values[v].measure && distance(v) <= feature.values[v].tolerance.value_or(0) + 1e-9) out.push_back(v);
   }
-  std::stable_sort(out.begin(), out.end(), [&](std::size_t a, std::size_t b) { return distance(a) < distance(b); });
+  std::stable_sort(out.begin(), out.end(), [&](ValueIndex a, ValueIndex b) { return distance(a) < distance(b); });
   return out;
 }
 
-std::vector<std::size_t> values_within(const FeatureInfo& feature, double from, double to) {
-  std::vector<std::size_t> out;
-  for (std::size_t v = 0; v < feature.values.size(); ++v) {
+std::vector<ValueIndex> values_within(const FeatureInfo& feature, double from, double to) {
+  std::vector<ValueIndex> out;
+  for (ValueIndex v; v < feature.values.size(); ++v) {
     if (!feature.values[v].measure) continue;
     const double reach = feature.values[v].tolerance.value_or(0) + 1e-9;
     if (*feature.values[v].measure + reach >= from && *feature.values[v].measure - reach <= to) out.push_back(v);

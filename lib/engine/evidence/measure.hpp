@@ -12,9 +12,9 @@ namespace exworks {
 std::optional<double> convert_unit(double amount, const std::string& from, const std::string& to);
 
 /// The values whose measure lies within their tolerance of `amount` (in the feature's unit), nearest first.
-std::vector<std::size_t> matching_values(const FeatureInfo& feature, double amount);
+std::vector<ValueIndex> matching_values(const FeatureInfo& feature, double amount);
 
 /// The values whose measure, give or take their tolerance, meets `from` to `to` (in the feature's unit), in their order.
-std::vector<std::size_t> values_within(const FeatureInfo& feature, double from, double to);
+std::vector<ValueIndex> values_within(const FeatureInfo& feature, double from, double to);
 
 }  // namespace exworks

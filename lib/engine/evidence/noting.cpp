@@ -32,11 +32,11 @@ Sureness sureness_of(HowSeen how, HowSure sure) {
 
 NoteModel::NoteModel(const FeatureInfo& feature, const Rates& rates, Sureness sureness) {
   const auto step = static_cast<std::size_t>(sureness);
-  for (std::size_t there = 0; there < feature.values.size(); ++there) rows_.push_back(of_listed(feature, rates, step, there));
+  for (ValueIndex there; there < feature.values.size(); ++there) rows_.push_back(of_listed(feature, rates, step, there));
   rows_.push_back(of_other(feature, rates, step));
 }
 
-std::vector<double> NoteModel::of_listed(const FeatureInfo& feature, const Rates& rates, std::size_t step, std::size_t there) const {
+std::vector<double> NoteModel::of_listed(const FeatureInfo& feature, const Rates& rates, std::size_t step, ValueIndex there) const {
   const std::size_t n = feature.values.size();
   std::vector<double> row(n + 1, 0.0);
   std::vector<std::size_t> like;
@@ -77,7 +77,7 @@ std::vector<double> NoteModel::of_other(const FeatureInfo& feature, const Rates&
   return row;
 }
 
-std::vector<double> NoteModel::given(const std::vector<std::size_t>& left_open) const {
+std::vector<double> NoteModel::given(const std::vector<ValueIndex>& left_open) const {
   std::vector<double> out(rows_.size(), 0.0);
   for (std::size_t there = 0; there < out.size(); ++there) {
     for (std::size_t o : left_open) out[there] += rows_[there][o];

@@ -15,14 +15,14 @@ class NoteModel {
  public:
   NoteModel(const FeatureInfo& feature, const Rates& rates, Sureness sureness);
 
-  double operator()(std::size_t noted, std::size_t there) const { return rows_[there][noted]; }
+  double operator()(ValueIndex noted, ValueIndex there) const { return rows_[there][noted]; }
   /// [there]: P(one of `left_open` is noted | there)
-  std::vector<double> given(const std::vector<std::size_t>& left_open) const;
+  std::vector<double> given(const std::vector<ValueIndex>& left_open) const;
   /// [noted]: of a value that is there; sums to 1.
-  const std::vector<double>& notes(std::size_t there) const { return rows_[there]; }
+  const std::vector<double>& notes(ValueIndex there) const { return rows_[there]; }
 
  private:
-  std::vector<double> of_listed(const FeatureInfo& feature, const Rates& rates, std::size_t step, std::size_t there) const;
+  std::vector<double> of_listed(const FeatureInfo& feature, const Rates& rates, std::size_t step, ValueIndex there) const;
   std::vector<double> of_other(const FeatureInfo& feature, const Rates& rates, std::size_t step) const;
 
   std::vector<std::vector<double>> rows_;  ///< [there][noted]

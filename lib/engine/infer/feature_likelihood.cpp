@@ -14,7 +14,7 @@ double possible_share(double share, const std::optional<Edge>& from, std::option
   return from && inspected ? share * share_after(*from, *inspected) : share;
 }
 
-FeatureLikelihood::FeatureLikelihood(const Tables& tables, std::size_t feature, const std::vector<double>* given, std::optional<Month> inspected)
+FeatureLikelihood::FeatureLikelihood(const Tables& tables, FeatureIndex feature, const std::vector<double>* given, std::optional<Month> inspected)
     : index_(feature), info_(&tables.features[feature]) {
   given_ = given != nullptr ? *given : std::vector<double>(info_->value_count(), 1.0);
   // Whether a number is miswritten or not its own has nothing to do with how much the vehicle was altered.
@@ -87,7 +87,7 @@ Changed FeatureLikelihood::mean_of(const Column& column) const {
 void FeatureLikelihood::add_column(const Tables& tables, Changed parts) {
   const Column& column = info_->columns[of_works_.size()];
   std::vector<double> changed = std::move(parts.family);
-  for (const auto& k : parts.known) changed[tables.changes[k.change].sets.front().second] += k.share;
+  for (const auto& k : parts.known) changed[tables.changes[k.change].sets.front().value] += k.share;
   changed.back() += parts.outside;
   double works = 0, other = 0;
   for (std::size_t v = 0; v < given_.size(); ++v) {

@@ -24,9 +24,9 @@ struct Changed {
 class FeatureLikelihood {
  public:
   /// `given`: [value] P(what was noted | the value there); null when nothing was: then the likelihood is 1.
-  FeatureLikelihood(const Tables& tables, std::size_t feature, const std::vector<double>* given, std::optional<Month> inspected);
+  FeatureLikelihood(const Tables& tables, FeatureIndex feature, const std::vector<double>* given, std::optional<Month> inspected);
 
-  std::size_t index() const { return index_; }
+  FeatureIndex index() const { return index_; }
   const FeatureInfo& info() const { return *info_; }
   std::size_t values() const { return given_.size(); }
   const std::vector<double>& given() const { return given_; }
@@ -36,7 +36,7 @@ class FeatureLikelihood {
   const std::vector<double>& changed_to(ColumnIndex column) const { return changed_[column]; }
   double altered(std::size_t level) const { return altered_[level]; }
   /// (1-e) F(v|b) + e R(v|b)
-  double there(std::size_t level, ColumnIndex column, std::size_t value) const {
+  double there(std::size_t level, ColumnIndex column, ValueIndex value) const {
     return (1 - altered_[level]) * works(column)[value] + altered_[level] * changed_[column][value];
   }
   /// L_f(o|b)
@@ -48,7 +48,7 @@ class FeatureLikelihood {
   void add_column(const Tables& tables, Changed parts);
   Changed mean_of(const Column& column) const;
 
-  std::size_t index_;
+  FeatureIndex index_;
   const FeatureInfo* info_;
   std::vector<double> given_;
   std::vector<double> altered_;                ///< [level]

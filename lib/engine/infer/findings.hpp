@@ -16,7 +16,7 @@ struct CauseOdds {
 /// What the evidence says of one observed feature. "Type as built" (T): the value that is there now is the value with which
 /// this build left the works, whether or not it is the very part.
 struct FeatureFinding {
-  std::size_t feature = 0;
+  FeatureIndex feature;
   std::size_t seen = 0;        ///< index into Evidence::seen
   double p_type = 0;           ///< P(T | everything)
   double p_type_spoken = 0;    ///< P(T, and the pack speaks | everything)

@@ -16,15 +16,15 @@ namespace {
 class Notes {
  public:
   Notes(const Tables& tables, const Seen& seen) : model_(tables.features[seen.feature], tables.rates, seen.sureness), note_of_(tables.features[seen.feature].value_count()) {
-    for (std::size_t v = 0; v < note_of_.size(); ++v) note_of_[v] = v;
-    for (std::size_t v : seen.left_open) note_of_[v] = seen.left_open.front();
+    for (ValueIndex v; v < note_of_.size(); ++v) note_of_[v] = v;
+    for (ValueIndex v : seen.left_open) note_of_[v] = seen.left_open.front();
   }
 
-  std::size_t draw(std::size_t there, Random& random) const { return note_of_[random.pick(model_.notes(there))]; }
+  ValueIndex draw(ValueIndex there, Random& random) const { return note_of_[random.pick(model_.notes(there))]; }
   /// [there]: P(this note | there)
-  std::vector<double> given(std::size_t note) const {
-    std::vector<std::size_t> values;
-    for (std::size_t v = 0; v < note_of_.size(); ++v) {
+  std::vector<double> given(ValueIndex note) const {
+    std::vector<ValueIndex> values;
+    for (ValueIndex v; v < note_of_.size(); ++v) {
       if (note_of_[v] == note) values.push_back(v);
     }
     return model_.given(values);
@@ -32,7 +32,7 @@ class Notes {
 
  private:
   NoteModel model_;
-  std::vector<std::size_t> note_of_;
+  std::vector<ValueIndex> note_of_;
 };
 
 /// One unit of one target in one scenario: what each way of its coming about leaves there. Ways that leave the same are one.
@@ -107,7 +107,7 @@ class GroupSimulator {
       const std::vector<std::size_t> there = states_[set][i].draw(random);
       for (std::size_t f = 0; f < there.size(); ++f) {
         const Notes& notes = notes_[group_.units()[i]][f];
-        row.push_back(notes.given(notes.draw(there[f], random)));
+        row.push_back(notes.given(notes.draw(ValueIndex{there[f]}, random)));
       }
     }
     std::vector<double> terms;

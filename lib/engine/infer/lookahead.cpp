@@ -48,7 +48,7 @@ double information(const Joint& joint) {
 /// An open feature: P(T) by level and by the combination of its group.
 class OpenFeature {
  public:
-  OpenFeature(const Posterior& p, std::size_t feature) {
+  OpenFeature(const Posterior& p, FeatureIndex feature) {
     for (std::size_t u = 0; u < p.units.size(); ++u) {
       for (std::size_t i = 0; i < p.units[u].features().size(); ++i) {
         if (p.units[u].features()[i].index() == feature) find(p, u, i);
@@ -90,7 +90,7 @@ class OpenFeature {
 /// says what will be noted.
 class Candidate {
  public:
-  Candidate(const Tables& t, const Evidence& e, const Posterior& p, std::size_t feature)
+  Candidate(const Tables& t, const Evidence& e, const Posterior& p, FeatureIndex feature)
       : t_(t), p_(p), feature_(feature), notes_(t.features[feature], t.rates, Sureness::sure), n_(t.features[feature].value_count()) {
     join(e);
     cells_.assign(p.branches.size() * t.cells(), unknown);
@@ -116,7 +116,7 @@ class Candidate {
         for (std::size_t x = 0; x < 2; ++x) own[x][j] += a.mass * table[x][j];
         cell[j] += a.mass * (table[0][j] + table[1][j]);
       }
-      if (t_.features[feature_].columns[p_.branches[a.branch].column(t_, feature_, a.cell)].applies) out.applies += a.mass;
+      if (t_.features[feature_].columns[p_.branches[a.branch].column(t_, feature_, CellIndex{a.cell})].applies) out.applies += a.mass;
     }
     double inside = 0;
     for (const auto& noted : by_cell) {
@@ -180,7 +180,7 @@ class Candidate {
       std::vector<std::uint32_t> of;
       for (std::size_t u : from_) of.push_back(branch.target_of[u][a.cell]);
       std::vector<ColumnIndex> columns;
-      for (const FeatureLikelihood& f : units_[own_].features()) columns.push_back(branch.column(t_, f.index(), a.cell));
+      for (const FeatureLikelihood& f : units_[own_].features()) columns.push_back(branch.column(t_, f.index(), CellIndex{a.cell}));
       Unit::Target target = units_[own_].target_of(a.cell, std::move(columns));
       const auto [slot, fresh_target] = index_.try_emplace(target, static_cast<std::uint32_t>(targets_[own_].size()));
       if (fresh_target) targets_[own_].push_back(std::move(target));
@@ -220,9 +220,9 @@ class Candidate {
       });
     }
     for (std::size_t x = 0; x < 2; ++x) {
-      for (std::size_t v = 0; v < n_; ++v) {
+      for (ValueIndex v; v < n_; ++v) {
         if (there[x][v] <= 0) continue;
-        for (std::size_t j = 0; j < n_; ++j) out[x][j] += mass * there[x][v] * notes_(j, v);
+        for (ValueIndex j; j < n_; ++j) out[x][j] += mass * there[x][v] * notes_(j, v);
       }
     }
   }
@@ -305,7 +305,7 @@ class Candidate {
 
   const Tables& t_;
   const Posterior& p_;
-  std::size_t feature_;
+  FeatureIndex feature_;
   NoteModel notes_;
   std::size_t n_;
   std::size_t position_ = 0, own_ = 0;           // of the candidate in its unit; of that unit in `units_`
@@ -323,11 +323,11 @@ class Candidate {
 
 }  // namespace
 
-std::vector<Outlook> outlooks(const Tables& tables, const Evidence& evidence, const Posterior& posterior, const std::vector<std::size_t>& open) {
+std::vector<Outlook> outlooks(const Tables& tables, const Evidence& evidence, const Posterior& posterior, const std::vector<FeatureIndex>& open) {
   std::vector<Outlook> out;
   std::vector<OpenFeature> open_features;
-  for (std::size_t f : open) open_features.emplace_back(posterior, f);
-  for (std::size_t f = 0; f < tables.features.size(); ++f) {
+  for (FeatureIndex f : open) open_features.emplace_back(posterior, f);
+  for (FeatureIndex f; f < tables.features.size(); ++f) {
     if (tables.features[f].of_number || evidence.find(f) != nullptr) continue;
     Candidate candidate(tables, evidence, posterior, f);
     Outlook o = candidate.outlook(open_features);
@@ -336,7 +336,7 @@ std::vector<Outlook> outlooks(const Tables& tables, const Evidence& evidence, co
   return out;
 }
 
-Evidence with_note(const Tables& tables, const Evidence& evidence, std::size_t feature, std::size_t value) {
+Evidence with_note(const Tables& tables, const Evidence& evidence, FeatureIndex feature, ValueIndex value) {
   Evidence out = evidence;
   out.seen.push_back(look(tables, feature, {value}, Sureness::sure));
   return out;

@@ -115,7 +115,7 @@ class Inference {
         continue;
       }
       std::vector<ColumnIndex> columns;
-      for (const FeatureLikelihood& f : unit.features()) columns.push_back(branch.column(t_, f.index(), c));
+      for (const FeatureLikelihood& f : unit.features()) columns.push_back(branch.column(t_, f.index(), CellIndex{c}));
       Unit::Target target = unit.target_of(c, std::move(columns));
       const auto [at, fresh] = target_index_[u].try_emplace(target, static_cast<std::uint32_t>(p_.targets[u].size()));
       if (fresh) p_.targets[u].push_back(std::move(target));
@@ -208,7 +208,7 @@ class Inference {
 
 }  // namespace
 
-ColumnIndex Branch::column(const Tables& tables, std::size_t feature, std::size_t cell) const {
+ColumnIndex Branch::column(const Tables& tables, FeatureIndex feature, CellIndex cell) const {
   const FeatureInfo& info = tables.features[feature];
   return edges_passed[feature] ? info.column_by_number[*edges_passed[feature]][cell] : info.column_of[cell];
 }
@@ -243,11 +243,11 @@ std::vector<std::vector<double>> Posterior::target_mass(std::size_t unit) const 
   return out;
 }
 
-std::vector<double> Posterior::column_mass(const Tables& tables, std::size_t feature) const {
+std::vector<double> Posterior::column_mass(const Tables& tables, FeatureIndex feature) const {
   std::vector<double> out(tables.features[feature].columns.size(), 0.0);
   for (const Branch& b : branches) {
     for (std::size_t c = 0; c < tables.cells(); ++c) {
-      if (b.cell_mass[c] > 0) out[b.column(tables, feature, c)] += b.cell_mass[c];
+      if (b.cell_mass[c] > 0) out[b.column(tables, feature, CellIndex{c})] += b.cell_mass[c];
     }
   }
   return out;

@@ -17,7 +17,7 @@ struct Branch {
   std::vector<std::vector<std::uint32_t>> target_of;       ///< [unit][cell]: index into Posterior::targets[unit]
   std::vector<std::vector<std::uint32_t>> combination_of;  ///< [group][cell]
 
-  ColumnIndex column(const Tables& tables, std::size_t feature, std::size_t cell) const;
+  ColumnIndex column(const Tables& tables, FeatureIndex feature, CellIndex cell) const;
 };
 
 /// A cell in one branch and at one level of alteration, with its posterior.
@@ -44,7 +44,7 @@ struct Posterior {
   /// [scenario][target]: posterior of the cells that have it, in that scenario.
   std::vector<std::vector<double>> target_mass(std::size_t unit) const;
   /// [column]: posterior of the cells that have it.
-  std::vector<double> column_mass(const Tables& tables, std::size_t feature) const;
+  std::vector<double> column_mass(const Tables& tables, FeatureIndex feature) const;
   /// The group that holds a unit, and the unit's position within it.
   std::pair<std::size_t, std::size_t> group_of(std::size_t unit) const;
 };

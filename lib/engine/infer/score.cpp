@@ -143,7 +143,7 @@ class Scorer {
 
 double share_inspected(const Tables& t, const Posterior& p, const std::vector<FeatureFinding>& findings) {
   double all = 0, seen = 0;
-  for (std::size_t f = 0; f < t.features.size(); ++f) {
+  for (FeatureIndex f; f < t.features.size(); ++f) {
     if (t.features[f].weight == 0) continue;
     double applies = 0;
     const std::vector<double> mass = p.column_mass(t, f);

@@ -29,7 +29,7 @@ class Simulator {
     if (w_.restored && r_.unit() < 0.5) aim_ = restored_towards(route);
     conversions();
     for (std::size_t a = 0; a < t_.assemblies.size(); ++a) assembly(a, route.variant, coverage);
-    for (std::size_t f = 0; f < t_.features.size(); ++f) {
+    for (FeatureIndex f; f < t_.features.size(); ++f) {
       if (!t_.features[f].assembly) feature(f, cell(), std::nullopt, coverage);
     }
     return std::move(v_);
@@ -41,10 +41,10 @@ class Simulator {
   double rate(double by_pack) const { return std::min(most_rate, at_level(std::min(most_rate, by_pack * w_.rates), level_)); }
 
   /// The cell whose facts hold for a feature: that of the build, or of a month nearby where changeovers lie elsewhere.
-  std::size_t cell() {
+  CellIndex cell() {
     const RouteInfo& route = t_.routes[v_.route];
     const int offset = static_cast<int>(v_.build - route.first_build) + common_shift_ + shift(w_.own_edges);
-    return t_.cell_of[route.first_build + static_cast<std::size_t>(std::clamp(offset, 0, static_cast<int>(route.builds()) - 1))];
+    return CellIndex{t_.cell_of[route.first_build + static_cast<std::size_t>(std::clamp(offset, 0, static_cast<int>(route.builds()) - 1))]};
   }
 
   /// Another build of the same generation: what the restorer took for right.
@@ -86,13 +86,13 @@ class Simulator {
       else donor = pick_donor(a, column, variant);
     }
     for (std::size_t i = 0; i < a.features.size(); ++i) {
-      const std::size_t f = a.features[i];
+      const FeatureIndex f{a.features[i]};
       if (t_.features[f].of_number) continue;
       if (donor) {
         donor_part(f, a.columns[*donor].columns[i], coverage);
         continue;
       }
-      std::optional<std::size_t> fixed;
+      std::optional<ValueIndex> fixed;
       if (unnamed) fixed = from_outside(f);
       if (change) {
         for (const auto& [feature, value] : t_.changes[*change].sets) {
@@ -109,13 +109,13 @@ class Simulator {
     return r_.pick(weight);
   }
 
-  std::size_t from_outside(std::size_t f) {
+  ValueIndex from_outside(FeatureIndex f) {
     const std::size_t n = t_.features[f].values.size();
-    return r_.unit() < t_.rates.outside_other ? n : static_cast<std::size_t>(r_.unit() * static_cast<double>(n));
+    return ValueIndex{r_.unit() < t_.rates.outside_other ? n : static_cast<std::size_t>(r_.unit() * static_cast<double>(n))};
   }
 
   /// What the works fitted; where the pack is silent, perhaps just what it fitted to the nearest relative.
-  std::vector<double> works_shares(std::size_t f, ColumnIndex column) const {
+  std::vector<double> works_shares(FeatureIndex f, ColumnIndex column) const {
     const FeatureInfo& info = t_.features[f];
     std::vector<double> share = info.columns[column].share;
     if (!w_.like_relatives || !info.columns[column].silent || !info.columns[column].mean_of.empty()) return share;
@@ -126,34 +126,34 @@ class Simulator {
     return share;
   }
 
-  void feature(std::size_t f, std::size_t cell, std::optional<std::size_t> fixed, double coverage) {
+  void feature(FeatureIndex f, CellIndex cell, std::optional<ValueIndex> fixed, double coverage) {
     const FeatureInfo& info = t_.features[f];
     const ColumnIndex column = info.column_of[cell];
-    const std::size_t works = r_.pick(works_shares(f, column));
-    std::size_t there = works;
-    if (aim_ && r_.unit() < restored_share) there = r_.pick(info.columns[info.column_of[*aim_]].share);
+    const ValueIndex works{r_.pick(works_shares(f, column))};
+    ValueIndex there = works;
+    if (aim_ && r_.unit() < restored_share) there = ValueIndex{r_.pick(info.columns[info.column_of[*aim_]].share)};
     see(f, works, fixed.value_or(perhaps_changed(f, column, there)), coverage);
   }
 
   /// A part from a donor has a works value of its own.
-  void donor_part(std::size_t f, ColumnIndex donor, double coverage) {
+  void donor_part(FeatureIndex f, ColumnIndex donor, double coverage) {
     const FeatureInfo& info = t_.features[f];
-    const std::size_t works = r_.pick(works_shares(f, info.column_of[cell()]));
-    see(f, works, perhaps_changed(f, donor, r_.pick(info.columns[donor].share)), coverage);
+    const ValueIndex works{r_.pick(works_shares(f, info.column_of[cell()]))};
+    see(f, works, perhaps_changed(f, donor, ValueIndex{r_.pick(info.columns[donor].share)}), coverage);
   }
 
-  std::size_t perhaps_changed(std::size_t f, ColumnIndex column, std::size_t there) {
+  ValueIndex perhaps_changed(FeatureIndex f, ColumnIndex column, ValueIndex there) {
     if (r_.unit() >= rate(t_.features[f].altered)) return there;
-    return r_.pick(FeatureLikelihood(t_, f, nullptr, std::nullopt).changed_to(column));
+    return ValueIndex{r_.pick(FeatureLikelihood(t_, f, nullptr, std::nullopt).changed_to(column))};
   }
 
-  void see(std::size_t f, std::size_t works, std::size_t there, double coverage) {
+  void see(FeatureIndex f, ValueIndex works, ValueIndex there, double coverage) {
     if (r_.unit() >= coverage) return;
     if (const auto at = converted_.find(f); at != converted_.end()) there = at->second;
     if (w_.outside > 0 && r_.unit() < w_.outside) there = t_.features[f].other();
     const double u = r_.unit();
     const Sureness sureness = u < 0.8 ? Sureness::sure : u < 0.95 ? Sureness::probable : Sureness::guess;
-    const std::size_t noted = r_.pick(NoteModel(t_.features[f], t_.rates, sureness).notes(there));
+    const ValueIndex noted{r_.pick(NoteModel(t_.features[f], t_.rates, sureness).notes(there))};
     v_.evidence.seen.push_back(look(t_, f, {noted}, sureness));
     v_.as_built.push_back(there == works);
   }
@@ -165,7 +165,7 @@ class Simulator {
   double level_ = 1;
   int common_shift_ = 0;
   std::optional<std::size_t> aim_;                 // the cell of the build that it was restored towards
-  std::map<std::size_t, std::size_t> converted_;   // feature: value
+  std::map<FeatureIndex, ValueIndex> converted_;
 };
 
 }  // namespace

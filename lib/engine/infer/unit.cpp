@@ -116,7 +116,7 @@ const std::vector<double>& Unit::log_shares(const Target& target) const {
   return out;
 }
 
-double Unit::unnamed_share(std::size_t position, std::size_t value) const {
+double Unit::unnamed_share(std::size_t position, ValueIndex value) const {
   const FeatureLikelihood& f = features_[position];
   if (f.info().of_number) return 1.0 / static_cast<double>(f.values());
   const double other = t_->rates.outside_other;
@@ -139,7 +139,7 @@ Unit::Table& Unit::table(Scenario s) const {
     auto& row = out.log_factor.emplace_back();
     for (std::size_t c = 0; c < features_[i].info().columns.size(); ++c) row.push_back(std::log(mixed(out.overlay[i], i, features_[i].likelihood(s.level, static_cast<ColumnIndex>(c)))));
     double p = 0;
-    for (std::size_t v = 0; v < features_[i].values(); ++v) p += features_[i].given()[v] * unnamed_share(i, v);
+    for (ValueIndex v; v < features_[i].values(); ++v) p += features_[i].given()[v] * unnamed_share(i, v);
     out.log_unnamed.push_back(std::log(mixed(out.overlay[i], i, p)));
   }
   if (assembly_) sum_donors(out);
@@ -195,7 +195,7 @@ const Unit::DonorStates& Unit::donor_states(Scenario s, std::size_t group, std::
   const FeatureLikelihood& f = features_[position];
   slot->second = sum_states(at, group, f.values(), [&](std::size_t i) { return i != position && i != without; },
                             [&](const std::vector<ColumnIndex>& columns, std::vector<double>& out) {
-                              for (std::size_t v = 0; v < out.size(); ++v) out[v] = f.there(s.level, columns[position], v);
+                              for (ValueIndex v; v < out.size(); ++v) out[v] = f.there(s.level, columns[position], v);
                             });
   return slot->second;
 }
@@ -210,8 +210,8 @@ std::vector<double> Unit::donor_pairs(const Target& target, Scenario s, std::siz
   if (fresh) {
     slot->second = sum_states(at, donor_group(target), n * m, [&](std::size_t i) { return i != first && i != second; },
                               [&](const std::vector<ColumnIndex>& columns, std::vector<double>& out) {
-                                for (std::size_t x = 0; x < n; ++x) {
-                                  for (std::size_t y = 0; y < m; ++y) out[x * m + y] = f.there(s.level, columns[first], x) * g.there(s.level, columns[second], y);
+                                for (ValueIndex x; x < n; ++x) {
+                                  for (ValueIndex y; y < m; ++y) out[x * m + y] = f.there(s.level, columns[first], x) * g.there(s.level, columns[second], y);
                                 }
                               });
   }
@@ -286,7 +286,7 @@ double Unit::plain_product(const std::vector<ColumnIndex>& columns, Scenario s, 
   return sum;
 }
 
-std::optional<std::size_t> Unit::set_by(std::size_t change, std::size_t position) const {
+std::optional<ValueIndex> Unit::set_by(std::size_t change, std::size_t position) const {
   for (const auto& [feature, value] : t_->changes[change].sets) {
     if (feature == features_[position].index()) return value;
   }

@@ -140,8 +140,8 @@ class Unit {
   double plain_product(const std::vector<ColumnIndex>& columns, Scenario s, std::span<const std::size_t> without) const;
   double outside_product(const Target& target, Scenario s, std::size_t change, std::span<const std::size_t> without) const;
   double unnamed_product(Scenario s, std::span<const std::size_t> without) const;
-  std::optional<std::size_t> set_by(std::size_t change, std::size_t position) const;
-  double unnamed_share(std::size_t position, std::size_t value) const;
+  std::optional<ValueIndex> set_by(std::size_t change, std::size_t position) const;
+  double unnamed_share(std::size_t position, ValueIndex value) const;
   double donor_norm(const Target& target) const;
   /// [donors that are alike]: log of their share of the donors of this target's vehicles.
   const std::vector<double>& log_shares(const Target& target) const;
@@ -265,7 +265,7 @@ void Unit::each_state(const Target& target, Scenario s, std::size_t position, Wa
       if (family > 0) act(v, family * works[v], family * (1 - works[v]), Cause::family_by_itself, std::size_t{0});
     }
     for (const auto& k : changed.known) {
-      const std::size_t v = t_->changes[k.change].sets.front().second;
+      const std::size_t v = t_->changes[k.change].sets.front().value;
       const double p = keep * e * k.share;
       act(v, p * works[v], p * (1 - works[v]), Cause::known_change, k.change);
     }
@@ -274,7 +274,7 @@ void Unit::each_state(const Target& target, Scenario s, std::size_t position, Wa
   } else {
     const Cause cause = way.kind == Way::Kind::donor ? Cause::donor : Cause::unnamed_donor;
     const ColumnIndex column = way.kind == Way::Kind::donor ? alike_[way.index].columns[position] : ColumnIndex{0};
-    for (std::size_t v = 0; v < works.size(); ++v) {
+    for (ValueIndex v; v < works.size(); ++v) {
       const double p = keep * (way.kind == Way::Kind::donor ? f.there(s.level, column, v) : unnamed_share(position, v));
       if (p > 0) act(v, p * works[v], p * (1 - works[v]), cause, way.index);
     }

@@ -59,7 +59,7 @@ struct Axes {
 
 struct FactInfo {
   std::string name;  ///< within its feature; what a pack that extends this one calls it by
-  std::size_t value = 0;
+  ValueIndex value;
   Fitted fitted = Fitted::standard;
   double share = 1;
   Scope scope;                    ///< as its author set it; indexes Axes

@@ -15,28 +15,28 @@ std::string Tables::edition() const {
   return extends.empty() ? out : out + ")";
 }
 
-std::string Tables::value_name(std::size_t feature, std::size_t value) const {
+std::string Tables::value_name(FeatureIndex feature, ValueIndex value) const {
   const FeatureInfo& f = features[feature];
   return value < f.values.size() ? f.values[value].name : "none of these";
 }
 
-std::string Tables::value_id(std::size_t feature, std::size_t value) const {
+std::string Tables::value_id(FeatureIndex feature, ValueIndex value) const {
   const FeatureInfo& f = features[feature];
   return value < f.values.size() ? f.values[value].id : "other";
 }
 
-std::string Tables::values_name(std::size_t feature, const std::vector<std::size_t>& values) const {
+std::string Tables::values_name(FeatureIndex feature, const std::vector<ValueIndex>& values) const {
   for (const ValueGroup& g : features[feature].groups) {
     if (g.values == values) return g.name;
   }
   std::string out;
-  for (std::size_t v : values) out += (out.empty() ? "" : " or ") + value_name(feature, v);
+  for (ValueIndex v : values) out += (out.empty() ? "" : " or ") + value_name(feature, v);
   return out;
 }
 
-std::string Tables::values_id(std::size_t feature, const std::vector<std::size_t>& values) const {
+std::string Tables::values_id(FeatureIndex feature, const std::vector<ValueIndex>& values) const {
   std::string out;
-  for (std::size_t v : values) out += (out.empty() ? "" : " ") + value_id(feature, v);
+  for (ValueIndex v : values) out += (out.empty() ? "" : " ") + value_id(feature, v);
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/date.hpp"
+#include "base/index.hpp"
 #include "base/rates.hpp"
 #include "engine/tables/catalogue.hpp"
 #include "numbers/grammar.hpp"
@@ -16,7 +17,9 @@ namespace exworks {
 
 /// A variant, market and plant with its months; its builds are `first_build` + (month - first).
 struct RouteInfo {
-  std::size_t variant = 0, market = 0, plant = 0;
+  VariantIndex variant;
+  MarketIndex market;
+  PlantIndex plant;
   Month first, last;
   std::size_t first_build = 0;
 
@@ -31,8 +34,6 @@ struct ValueInfo {
   std::vector<std::size_t> looks_like;  ///< values; FeatureInfo::other() when it may be taken for none of these and back
   std::optional<double> measure, tolerance;
 };
-
-using ColumnIndex = std::uint16_t;
 
 /// What the works fitted to the builds of a cell: F_f(v|b) of design.md.
 struct Column {
@@ -55,7 +56,7 @@ struct AlikePair {
 /// Several values under one name: what an inspector can see who can't tell them apart.
 struct ValueGroup {
   std::string id, name;
-  std::vector<std::size_t> values;  ///< ascending
+  std::vector<ValueIndex> values;  ///< ascending
 };
 
 struct FeatureInfo {
@@ -85,7 +86,7 @@ struct FeatureInfo {
   /// Set when this stands for the serial of a number in an assembly: its values are the ranges.
   std::optional<std::size_t> of_number;
 
-  std::size_t other() const { return values.size(); }
+  ValueIndex other() const { return ValueIndex{values.size()}; }
   std::size_t value_count() const { return values.size() + 1; }
 };
 
@@ -102,13 +103,14 @@ struct NamedChange {
 
 struct ChangeInfo : NamedChange {
   std::optional<std::size_t> feature, assembly;
-  std::vector<std::pair<std::size_t, std::size_t>> sets;  ///< feature, value
+  std::vector<FeatureValue> sets;
 };
 
 /// A change over features of any assemblies: had or not, as one.
 struct ConversionInfo : NamedChange {
   struct Sets {
-    std::size_t feature = 0, value = 0;
+    FeatureIndex feature;
+    ValueIndex value;
     double surely = 0.9;  ///< of vehicles that had it
   };
   std::vector<Sets> sets;
@@ -139,7 +141,7 @@ struct AssemblyInfo {
 
 struct CodeInfo {
   std::optional<RouteSet> scope;
-  std::optional<std::pair<std::size_t, std::size_t>> sets;
+  std::optional<FeatureValue> sets;
 };
 
 struct FormInfo {
@@ -165,7 +167,7 @@ struct NumberInfo {
   std::string id, name, where;
   bool identity = false;
   std::optional<std::size_t> assembly;
-  std::optional<std::size_t> serial_feature;  ///< the feature whose values are the ranges (numbers of an assembly)
+  std::optional<FeatureIndex> serial_feature;  ///< the feature whose values are the ranges (numbers of an assembly)
   std::vector<FormInfo> forms;
   std::vector<RangeInfo> ranges;
   std::vector<std::size_t> sources;
@@ -192,17 +194,17 @@ struct Tables {
   std::vector<ConversionInfo> conversions;
   std::vector<NumberInfo> numbers;
 
-  std::unordered_map<std::string, std::size_t> feature_index;  ///< by id; numbers' serials are not in it
+  std::unordered_map<std::string, FeatureIndex> feature_index;  ///< by id; numbers' serials are not in it
 
   std::size_t builds() const { return prior.size(); }
   std::size_t cells() const { return cell_prior.size(); }
   /// "aldermoor-carrier 1.2", or "our-carriers 1 (extends aldermoor-carrier 1.2)".
   std::string edition() const;
-  std::string value_name(std::size_t feature, std::size_t value) const;
-  std::string value_id(std::size_t feature, std::size_t value) const;
+  std::string value_name(FeatureIndex feature, ValueIndex value) const;
+  std::string value_id(FeatureIndex feature, ValueIndex value) const;
   /// Of a look that left several open: the name of their group, else "round or square"; and their ids, with spaces between.
-  std::string values_name(std::size_t feature, const std::vector<std::size_t>& values) const;
-  std::string values_id(std::size_t feature, const std::vector<std::size_t>& values) const;
+  std::string values_name(FeatureIndex feature, const std::vector<ValueIndex>& values) const;
+  std::string values_id(FeatureIndex feature, const std::vector<ValueIndex>& values) const;
   /// The feature's name; the id itself where the pack has none of it.
   std::string feature_name(const std::string& id) const;
 };

@@ -116,7 +116,7 @@ struct Assembly {
 
 struct Fact {
   std::string name;  ///< within its feature: its id, else made from its value and the month it begins; what `overrides` refers to
-  std::size_t value = 0;
+  ValueIndex value;
   Scope scope;
   std::optional<Edge> from, to;
   std::optional<std::int64_t> from_number, to_number;
@@ -139,7 +139,7 @@ struct Value {
 /// Several values under one name, for those who can't tell them apart.
 struct NamedValues {
   std::string id, name;
-  std::vector<std::size_t> values;
+  std::vector<ValueIndex> values;
   Place place;
 };
 
@@ -162,7 +162,7 @@ struct Feature {
   std::vector<std::string> components;  ///< of vehicle_components(), which classifications speak of
   std::vector<std::size_t> cautions;
   Scope applies;                         ///< the vehicles that have it
-  std::optional<std::size_t> elsewhere;  ///< index into values: what the others show; without it they show "other"
+  std::optional<ValueIndex> elsewhere;  ///< index into values: what the others show; without it they show "other"
   std::vector<Value> values;
   std::vector<Alike> alike;
   std::vector<NamedValues> groups;
@@ -175,8 +175,8 @@ struct LaterChange {
   std::string id, name, spot;
   Reversible reversible = Reversible::yes;
   std::optional<std::size_t> feature, assembly;
-  /// The values left behind: feature and value index; value == Feature::values.size() is "other".
-  std::vector<std::pair<std::size_t, std::size_t>> sets;
+  /// The values left behind; Feature::values.size() is "other".
+  std::vector<FeatureValue> sets;
   std::optional<Edge> from;
   double share = 1;
   double hours = 0;
@@ -190,7 +190,8 @@ struct Conversion {
   std::string id, name, spot;
   Reversible reversible = Reversible::yes;
   struct Sets {
-    std::size_t feature = 0, value = 0;  ///< value == Feature::values.size() is "other"
+    FeatureIndex feature;
+    ValueIndex value;  ///< Feature::values.size() is "other"
     double surely = 0.9;
   };
   std::vector<Sets> sets;
@@ -205,7 +206,7 @@ struct Conversion {
 /// What a code in a number says: a scope to the engine, and perhaps the value of a feature.
 struct CodeMeaning {
   std::optional<Scope> scope;
-  std::optional<std::pair<std::size_t, std::size_t>> sets;
+  std::optional<FeatureValue> sets;
 };
 
 struct NumberForm {
@@ -271,7 +272,9 @@ struct Pack {
 
 /// One way to a build: a variant, sold new in a market, from a plant, in the months `first` to `last` (both included).
 struct Route {
-  std::size_t variant = 0, market = 0, plant = 0;
+  VariantIndex variant;
+  MarketIndex market;
+  PlantIndex plant;
   Month first, last;
 };
 

@@ -26,7 +26,7 @@ void for_each_route(const Pack& pack, Take take) {
         Month first = variant.from.first, last = variant.to.last;
         if (plant.from && !plant.from->open) first = std::max(first, plant.from->first);
         if (plant.to && !plant.to->open) last = std::min(last, plant.to->last);
-        if (first <= last) take(Route{v, m, p, first, last});
+        if (first <= last) take(Route{VariantIndex{v}, MarketIndex{m}, PlantIndex{p}, first, last});
       }
     }
   }

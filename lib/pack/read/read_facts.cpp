@@ -7,12 +7,12 @@ namespace exworks {
 
 namespace {
 
-Fact read_fact(ReaderContext& context, const Attributes& a, std::size_t feature) {
+Fact read_fact(ReaderContext& context, const Attributes& a, FeatureIndex feature) {
   const Element& element = a.element();
   Fact f;
   f.place = element.place();
   if (a.has("id")) f.name = a.id();
-  f.value = context.value_of(feature, a.text("value"), element.place("value")).value_or(0);
+  f.value = context.value_of(feature, a.text("value"), element.place("value")).value_or(ValueIndex{});
   f.scope = context.scope(a);
   f.from = a.edge("from");
   f.to = a.edge("to");
@@ -78,7 +78,7 @@ const std::vector<std::string_view> fact_attributes{"id", "value", "from", "to",
 
 }  // namespace
 
-void read_fact_of(ReaderContext& context, const Element& element, std::size_t index, Feature& feature, bool added) {
+void read_fact_of(ReaderContext& context, const Element& element, FeatureIndex index, Feature& feature, bool added) {
   const Attributes a(element, context.diagnostics, with_scope(added ? with_override(fact_attributes) : fact_attributes));
   if (added) check_override(a);
   Fact fact = read_fact(context, a, index);

@@ -80,7 +80,7 @@ void read_values(ReaderContext& context, const std::vector<Element>& lines, Feat
 }
 
 /// `<alike values="a b" rate="0.05"/>`
-void read_alike(ReaderContext& context, const Element& element, std::size_t index, Feature& f) {
+void read_alike(ReaderContext& context, const Element& element, FeatureIndex index, Feature& f) {
   const Attributes a(element, context.diagnostics, {"values", "rate"});
   std::vector<std::size_t> values;
   for (const std::string& word : split_words(a.text("values"))) {
@@ -93,7 +93,7 @@ void read_alike(ReaderContext& context, const Element& element, std::size_t inde
 }
 
 /// `<values id="ohv" of="a b" name="an overhead-valve engine"/>`
-void read_group(ReaderContext& context, const Element& element, std::size_t index, Feature& f) {
+void read_group(ReaderContext& context, const Element& element, FeatureIndex index, Feature& f) {
   const Attributes a(element, context.diagnostics, {"id", "of", "name"});
   NamedValues group{a.id(), a.text("name"), {}, element.place()};
   for (const std::string& word : split_words(a.text("of"))) {
@@ -106,7 +106,7 @@ void read_group(ReaderContext& context, const Element& element, std::size_t inde
   f.groups.push_back(std::move(group));
 }
 
-void read_elsewhere(ReaderContext& context, const Element& element, std::size_t index, Feature& f) {
+void read_elsewhere(ReaderContext& context, const Element& element, FeatureIndex index, Feature& f) {
   const auto word = element.attribute("elsewhere");
   if (!word) return;
   if (std::none_of(scope_attributes.begin(), scope_attributes.end(), [&](std::string_view axis) { return element.has(axis); })) {
@@ -116,7 +116,7 @@ void read_elsewhere(ReaderContext& context, const Element& element, std::size_t 
   f.elsewhere = context.value_of(index, *word, element.place("elsewhere"));
 }
 
-void read_line(ReaderContext& context, const Element& child, std::size_t index, Feature& f, bool added) {
+void read_line(ReaderContext& context, const Element& child, FeatureIndex index, Feature& f, bool added) {
   const std::string name = child.name();
   if (name == "ask" && !added) {
     f.ask = child.text();
@@ -128,7 +128,7 @@ void read_line(ReaderContext& context, const Element& child, std::size_t index, 
     const Attributes a(child, context.diagnostics, change_attributes("value"));
     LaterChange c = read_change(context, a, 1, 1e6);
     c.feature = index;
-    if (const auto v = context.value_of(index, a.text("value"), child.place("value"))) c.sets.emplace_back(index, *v);
+    if (const auto v = context.value_of(index, a.text("value"), child.place("value"))) c.sets.push_back({index, *v});
     context.pack.later_changes.push_back(std::move(c));
   } else if (name == "alike") {
     read_alike(context, child, index, f);
@@ -168,7 +168,7 @@ void read_feature(ReaderContext& context, const Element& element) {
   f.cautions = context.references(a, "caution", context.cautions);
   f.components = component_words(a, "component", {});
   f.applies = context.scope(a);
-  const std::size_t index = context.features.add(f.id, f.place, context.diagnostics);
+  const FeatureIndex index{context.features.add(f.id, f.place, context.diagnostics)};
   const std::vector<Element> own = element.children();
   std::vector<Element> lines = own;
   for (const Element& add : context.additions) {
@@ -198,7 +198,7 @@ void read_assembly_change(ReaderContext& context, const Element& element) {
     const Attributes s(child, context.diagnostics, {"feature", "value"});
     const auto feature = context.reference(s, "feature", context.features, true);
     if (!feature) continue;
-    const auto value = context.value_of(*feature, s.text("value"), child.place("value"));
+    const auto value = context.value_of(FeatureIndex{*feature}, s.text("value"), child.place("value"));
     if (!value) continue;
     const auto& of_feature = context.pack.features[*feature].assembly;
     const bool misread = !of_feature && context.diagnostics.has_errors();  // the feature's own assembly may be the word at fault
@@ -206,7 +206,7 @@ void read_assembly_change(ReaderContext& context, const Element& element) {
       context.diagnostics.error(child.place("feature"), "feature '" + context.pack.features[*feature].id + "' is not in the assembly that this changes",
                                 "give the feature assembly=\"" + context.pack.assemblies[*c.assembly].id + "\", or leave it out here");
     }
-    c.sets.emplace_back(*feature, *value);
+    c.sets.push_back({FeatureIndex{*feature}, *value});
   }
   if (empty) context.diagnostics.error(c.place, "this later change sets nothing", "write <sets feature=\"...\" value=\"...\"/> inside");
   context.pack.later_changes.push_back(std::move(c));
@@ -225,9 +225,9 @@ void read_conversion(ReaderContext& context, const Element& element) {
     const Attributes s(child, context.diagnostics, {"feature", "value", "surely"});
     const auto feature = context.reference(s, "feature", context.features, true);
     if (!feature) continue;
-    const auto value = context.value_of(*feature, s.text("value"), child.place("value"));
+    const auto value = context.value_of(FeatureIndex{*feature}, s.text("value"), child.place("value"));
     if (std::any_of(c.sets.begin(), c.sets.end(), [&](const auto& x) { return x.feature == *feature; })) context.diagnostics.error(child.place("feature"), "this conversion sets feature '" + context.pack.features[*feature].id + "' twice", "keep one");
-    if (value) c.sets.push_back({*feature, *value, s.number("surely", 0.01, 1).value_or(0.9)});
+    if (value) c.sets.push_back({FeatureIndex{*feature}, *value, s.number("surely", 0.01, 1).value_or(0.9)});
   }
   if (c.sets.empty()) context.diagnostics.error(c.place, "this conversion sets nothing", "write <sets feature=\"...\" value=\"...\"/> inside");
   context.pack.conversions.push_back(std::move(c));

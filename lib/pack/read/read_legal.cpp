@@ -48,7 +48,7 @@ RequirementFiles& ReaderContext::requirement_files() {
   return law.emplace(std::move(folders), std::move(countries));
 }
 
-std::optional<Fact> read_legal(ReaderContext& context, const Element& element, std::size_t feature) {
+std::optional<Fact> read_legal(ReaderContext& context, const Element& element, FeatureIndex feature) {
   const Attributes a(element, context.diagnostics, {"requirement", "value"});
   const auto value = context.value_of(feature, a.text("value"), element.place("value"));
   const auto found = find_requirement(context, a);

@@ -43,7 +43,7 @@ void read_code(ReaderContext& context, const Element& element, NumberPart& part,
   CodeMeaning meaning;
   if (std::any_of(scope_attributes.begin(), scope_attributes.end(), [&](std::string_view s) { return a.has(s); })) meaning.scope = context.scope(a);
   if (const auto feature = context.reference(a, "feature", context.features, false)) {
-    if (const auto value = context.value_of(*feature, a.text("value"), element.place("value"))) meaning.sets = {*feature, *value};
+    if (const auto value = context.value_of(FeatureIndex{*feature}, a.text("value"), element.place("value"))) meaning.sets = FeatureValue{FeatureIndex{*feature}, *value};
   }
   part.codes.push_back(std::move(code));
   meanings.push_back(std::move(meaning));

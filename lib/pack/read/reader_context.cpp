@@ -120,10 +120,11 @@ std::optional<std::size_t> ReaderContext::reference(const Attributes& attributes
   return known ? known : ids.resolve(id, attributes.element().place(name), diagnostics);
 }
 
-std::optional<std::size_t> ReaderContext::value_of(std::size_t feature, const std::string& id, const Place& place) {
+std::optional<ValueIndex> ReaderContext::value_of(FeatureIndex feature, const std::string& id, const Place& place) {
   if (id.empty()) return std::nullopt;  // reported already
-  if (id == "other") return values[feature].names().size();
-  return values[feature].resolve(id, place, diagnostics);
+  if (id == "other") return ValueIndex{values[feature].names().size()};
+  const auto known = values[feature].resolve(id, place, diagnostics);
+  return known ? std::optional(ValueIndex{*known}) : std::nullopt;
 }
 
 }  // namespace exworks

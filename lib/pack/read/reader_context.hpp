@@ -37,7 +37,7 @@ struct ReaderContext {
   std::vector<std::size_t> cited(const Attributes& attributes, bool required);
   std::optional<std::size_t> reference(const Attributes& attributes, std::string_view name, const Ids& ids, bool required);
   /// A value of a feature; `other` is the index after the last.
-  std::optional<std::size_t> value_of(std::size_t feature, const std::string& id, const Place& place);
+  std::optional<ValueIndex> value_of(FeatureIndex feature, const std::string& id, const Place& place);
 };
 
 inline const std::vector<std::string_view> scope_attributes{"generations", "variants", "bodies", "markets", "plants"};
@@ -65,7 +65,7 @@ void read_volume(ReaderContext& context, const Element& element);
 void read_assembly(ReaderContext& context, const Element& element);
 void read_feature(ReaderContext& context, const Element& element);
 /// A fact of this feature; one that was `added` by a pack that extends another may override one.
-void read_fact_of(ReaderContext& context, const Element& element, std::size_t index, Feature& feature, bool added);
+void read_fact_of(ReaderContext& context, const Element& element, FeatureIndex index, Feature& feature, bool added);
 /// Reports additions to a feature that is not there.
 void check_additions(ReaderContext& context);
 void read_assembly_change(ReaderContext& context, const Element& element);
@@ -76,6 +76,6 @@ void read_number(ReaderContext& context, const Element& element);
 
 /// `<legal requirement="GB-020" value="fitted"/>` inside a feature: the value that a dated requirement asked for, as a fact
 /// that binds where the pack is silent.
-std::optional<Fact> read_legal(ReaderContext& context, const Element& element, std::size_t feature);
+std::optional<Fact> read_legal(ReaderContext& context, const Element& element, FeatureIndex feature);
 
 }  // namespace exworks

@@ -81,7 +81,7 @@ nlohmann::ordered_json sources_json(const Tables& t, const std::vector<std::size
 
 }  // namespace
 
-FeatureExplained explain_feature(const Tables& t, std::size_t feature, const AskedVehicles& asked) {
+FeatureExplained explain_feature(const Tables& t, FeatureIndex feature, const AskedVehicles& asked) {
   const FeatureInfo& info = t.features[feature];
   FeatureExplained out;
   out.feature = feature;

@@ -15,7 +15,7 @@ struct AskedVehicles {
 
 /// What was right for one feature on those vehicles, when, and by which source.
 struct FeatureExplained {
-  std::size_t feature = 0;
+  FeatureIndex feature;
   AskedVehicles asked;
   double vehicles = 0;                          ///< share of the family that is asked about; 0: none was built
   std::vector<double> share;                    ///< [value, "other" last]: of those for which the pack speaks
@@ -24,7 +24,7 @@ struct FeatureExplained {
   std::vector<const NamedChange*> changes;      ///< later changes and conversions that are known on some of them; of the tables
 };
 
-FeatureExplained explain_feature(const Tables& tables, std::size_t feature, const AskedVehicles& asked);
+FeatureExplained explain_feature(const Tables& tables, FeatureIndex feature, const AskedVehicles& asked);
 
 std::string text_explained(const Tables& tables, const FeatureExplained& explained, bool colour);
 nlohmann::ordered_json json_explained(const Tables& tables, const FeatureExplained& explained);

@@ -98,7 +98,7 @@ void changed(Report& d, const ReportInput& in) {
   for (const auto& group : groups) {
     const FeatureVerdict& f = a.features[group.front()];
     const auto best = std::max_element(f.finding.works.begin(), f.finding.works.end());
-    const std::string had = best == f.finding.works.end() ? "" : in.tables.value_name(f.finding.feature, static_cast<std::size_t>(best - f.finding.works.begin()));
+    const std::string had = best == f.finding.works.end() ? "" : in.tables.value_name(f.finding.feature, ValueIndex(static_cast<std::size_t>(best - f.finding.works.begin())));
     table.rows.push_back({{group_name(in.tables, a, group), f.reason.sources, Mark::later, false, false}, plain(in.tables.features[f.finding.feature].name + ": " + had), plain(f.reversible == Reversible::unknown ? "not known" : word(f.reversible)), plain(f.hours > 0 ? hours_words(f.hours) : "not known")});
   }
   const GoingBack back = hours_to_go_back(a, groups);

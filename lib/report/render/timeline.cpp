@@ -23,7 +23,7 @@ class Builder {
   }
 
   Timeline run() {
-    for (std::size_t f = 0; f < t_.features.size(); ++f) {
+    for (FeatureIndex f; f < t_.features.size(); ++f) {
       if (!t_.features[f].of_number) feature(f);
     }
     std::stable_sort(out_.features.begin(), out_.features.end(),
@@ -32,9 +32,9 @@ class Builder {
   }
 
  private:
-  const Column& column(std::size_t f, std::size_t build) const { return t_.features[f].columns[t_.features[f].column_of[t_.cell_of[build]]]; }
+  const Column& column(FeatureIndex f, std::size_t build) const { return t_.features[f].columns[t_.features[f].column_of[t_.cell_of[build]]]; }
 
-  void feature(std::size_t f) {
+  void feature(FeatureIndex f) {
     TimelineFeature feature;
     feature.feature = f;
     for (std::vector<std::size_t>& markets : alike(f)) {
@@ -54,7 +54,7 @@ class Builder {
   /// [variant, month] -> what the vehicles of one market had: the shares of the values, added up over plants, and their weight last.
   using Fitted = std::map<std::pair<std::size_t, int>, std::vector<double>>;
 
-  Fitted fitted(std::size_t f, std::size_t market) const {
+  Fitted fitted(FeatureIndex f, MarketIndex market) const {
     Fitted out;
     for (const RouteInfo& r : t_.routes) {
       if (r.market != market) continue;
@@ -84,11 +84,11 @@ class Builder {
     return true;
   }
 
-  std::vector<std::vector<std::size_t>> alike(std::size_t f) const {
+  std::vector<std::vector<std::size_t>> alike(FeatureIndex f) const {
     std::vector<std::vector<std::size_t>> groups;
     std::vector<Fitted> first;
     for (std::size_t m = 0; m < t_.axes.markets.size(); ++m) {
-      Fitted here = fitted(f, m);
+      Fitted here = fitted(f, MarketIndex{m});
       if (here.empty()) continue;
       std::size_t g = 0;
       while (g < groups.size() && !same(first[g], here)) ++g;
@@ -101,7 +101,7 @@ class Builder {
     return groups;
   }
 
-  std::vector<TimelineBar> bars(std::size_t f, const std::vector<std::size_t>& markets) const {
+  std::vector<TimelineBar> bars(FeatureIndex f, const std::vector<std::size_t>& markets) const {
     const FeatureInfo& info = t_.features[f];
     const auto months = static_cast<std::size_t>(out_.last - out_.first) + 1;
     const std::size_t silent = info.values.size();

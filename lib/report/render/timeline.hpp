@@ -26,7 +26,7 @@ struct TimelineGroup {
 };
 
 struct TimelineFeature {
-  std::size_t feature = 0;
+  FeatureIndex feature;
   std::vector<TimelineGroup> groups;
 };
 
