@@ -40,9 +40,11 @@ void add_set(CLI::App& group, Action& action) {
   auto options = std::make_shared<JobSetArguments>();
   verb->add_option("JOB", options->job, "the job's number")->required();
   verb->add_option("SEEN", options->seen, "FEATURE=VALUE, or FEATURE=not-seen, =missing, =cannot-tell; with --unit the value is a measure");
-  verb->add_option("--number", options->numbers, "ID=TEXT, as it stands on the vehicle (may be repeated)")->take_all()->allow_extra_args(false);
+  auto* number = verb->add_option("--number", options->numbers, "ID=TEXT, as it stands on the vehicle (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--number-state", options->number_state, "how the number came to be there: as-found, restamped, replaced-plate or copied")
+      ->check(CLI::IsMember({"as-found", "restamped", "replaced-plate", "copied"}))->needs(number);
   verb->add_option("--claimed", options->claims, "what is claimed, in words NAME=VALUE: by, built, generation, variant, body, market, plant (may be repeated)")->take_all()->allow_extra_args(false);
-  verb->add_option("--document", options->documents, "a paper, in words NAME=VALUE: kind, date, built (may be repeated)")->take_all()->allow_extra_args(false);
+  verb->add_option("--document", options->documents, "a paper, in words NAME=VALUE: kind, date, built, note (may be repeated)")->take_all()->allow_extra_args(false);
   verb->add_option("--code", options->codes, "a date code, in words NAME=VALUE: kind, text, feature ... (may be repeated)")->take_all()->allow_extra_args(false);
   verb->add_option("--about", options->about, "NAME=TEXT of the job: family, name, reference, owner, date, by, note, purpose (may be repeated)")->take_all()->allow_extra_args(false);
   verb->add_option("--withdraw", options->withdraw, "take back the entry of this name (may be repeated)")->take_all()->allow_extra_args(false);

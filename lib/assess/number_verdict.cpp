@@ -20,10 +20,14 @@ std::optional<DateSet> identity_window(const Tables& t, std::vector<double> matc
 
 std::optional<DateSet> window_alone(const Tables& t, const NumberRead& read, double level, const IdentityLikelihood* says) {
   const NumberInfo& info = t.numbers[read.number];
-  if (info.identity) return identity_window(t, says != nullptr ? says->match : identity_likelihood(t, read).match, level);
   const FormReading& best = read.readings.front();
+  if (info.identity) {
+    const IdentityLikelihood own = says != nullptr ? *says : identity_likelihood(t, read);
+    if (best.serial && !info.ranges.empty() && !own.placed) return std::nullopt;
+    return identity_window(t, own.match, level);
+  }
   if (!best.serial) return std::nullopt;
-  const auto windows = serial_windows(info, best.form, *best.serial, {});
+  const auto windows = serial_windows(info, best.form, {*best.serial, best.serial_to}, {});
   if (windows.empty()) return std::nullopt;
   DateSet d{windows.front().first, windows.front().last, windows.front().first, level};
   for (const SerialWindow& w : windows) {
@@ -35,7 +39,7 @@ std::optional<DateSet> window_alone(const Tables& t, const NumberRead& read, dou
 
 std::optional<NoWindow> why_no_window(const NumberInfo& info, const FormReading& best) {
   if (!best.serial || info.ranges.empty()) return std::nullopt;
-  const auto holds = [&](const RangeInfo& r) { return *best.serial >= r.first && *best.serial <= r.last; };
+  const auto holds = [&](const RangeInfo& r) { return best.serial_to >= r.first && *best.serial <= r.last; };
   const auto of_form = [&](const RangeInfo& r) { return r.forms.empty() || std::find(r.forms.begin(), r.forms.end(), best.form) != r.forms.end(); };
   if (std::none_of(info.ranges.begin(), info.ranges.end(), holds)) return NoWindow::outside_all_ranges;
   if (std::none_of(info.ranges.begin(), info.ranges.end(), of_form)) return NoWindow::no_ranges_of_this_form;
@@ -104,6 +108,7 @@ NumberVerdict describe_number(const Tables& t, const NumberRead& read, double le
   NumberVerdict out;
   out.number = read.number;
   out.text = read.text;
+  out.state = read.state;
   if (read.readings.empty()) {
     out.unread = read.unread;
     return out;

@@ -21,6 +21,7 @@ enum class NoWindow { outside_all_ranges, no_ranges_of_this_form, of_other_vehic
 struct NumberVerdict {
   std::size_t number = 0;                   ///< index into Tables::numbers
   std::string text;                         ///< as it was written
+  NumberState state = NumberState::as_found;
   std::optional<FormReading> reading;       ///< with the fewest slips; nothing when no form reads it
   std::optional<NumberFailure> unread;      ///< then: where the best form stopped
   Agreement agrees = Agreement::cannot_tell;

@@ -43,10 +43,11 @@ Reading read_given(const Tables& t, const Inspection& in, Evidence evidence, con
 
 /// Does everything else speak against the identity number as strongly as the settings ask, or so that it can't be told whether it is the
 /// vehicle's own? One number and a life of many changes explain nearly anything: then the reader must see both.
-bool contradicted(const Tables& t, double p_own, const Settings& settings) {
+/// `before`: P(it is not its own) before looking.
+bool contradicted(double before, double p_own, const Settings& settings) {
   if (p_own >= 1) return false;
   if (p_own < settings.original_from) return true;
-  const double odds = p_own / (1 - p_own), prior = (1 - t.rates.number_error) / t.rates.number_error;
+  const double odds = p_own / (1 - p_own), prior = (1 - before) / before;
   return odds / prior < 1 / settings.contradiction_from;
 }
 
@@ -74,7 +75,7 @@ std::vector<Reading> judge_readings(const Tables& t, const Inspection& in, const
     reading.p = p;
     out.push_back(std::move(reading));
   };
-  if (const auto own = posterior.own_number; own && !evidence.given.own_number && contradicted(t, *own, settings)) {
+  if (const auto own = posterior.own_number; own && !evidence.given.own_number && contradicted(evidence.numbers[*evidence.identity].not_own, *own, settings)) {
     Given given;
     given.own_number = true;
     add(Condition::own_number, 0, given, *own);

@@ -15,15 +15,24 @@ bool separator(char c) {
 
 bool digit(char c) { return c >= '0' && c <= '9'; }
 
-/// The digit that a letter is written for, or 0.
+/// The digit that a letter is taken for in stampings and in handwriting, or 0. Common practice, no source.
 char as_digit(char c) {
-  if (c == 'O') return '0';
-  if (c == 'I') return '1';
-  return 0;
+  switch (c) {
+    case 'O':
+    case 'D': return '0';
+    case 'I': return '1';
+    case 'Z': return '2';
+    case 'S': return '5';
+    case 'G': return '6';
+    case 'B': return '8';
+    default: return 0;
+  }
 }
 
 /// Can `written` stand for the code character `meant`?
-bool mixed_up(char written, char meant) { return (digit(meant) && as_digit(written) == meant) || (digit(written) && as_digit(meant) == written); }
+bool mixed_up(char written, char meant) {
+  return (digit(meant) && as_digit(written) == meant) || (digit(written) && as_digit(meant) == written) || (written == 'U' && meant == 'V') || (written == 'V' && meant == 'U');
+}
 
 /// Depth-first reading of the parts; remembers how far it got for the sake of the message.
 class Matcher {
@@ -63,12 +72,12 @@ class Matcher {
   }
 
   void serial(std::size_t part, const NumberPart& p, std::size_t at, const FormReading& so_far) {
-    std::string digits;
+    std::string digits;  // with the signs that could not be read
     std::vector<NumberSlip> slips;
     std::vector<std::pair<std::string, std::vector<NumberSlip>>> lengths;
     for (std::size_t i = at; i < text_.size() && digits.size() < static_cast<std::size_t>(p.max_digits); ++i) {
       const char c = text_[i];
-      const char d = digit(c) ? c : as_digit(c);
+      const char d = digit(c) || c == unread_sign ? c : as_digit(c);
       if (d == 0) break;
       if (d != c) slips.push_back({NumberSlip::Kind::digit, std::string(1, c), std::string(1, d)});
       digits += d;
@@ -81,10 +90,16 @@ class Matcher {
     for (auto it = lengths.rbegin(); it != lengths.rend(); ++it) {  // the longest first
       FormReading next = so_far;
       next.parts.push_back({part, std::nullopt, it->first});
-      next.serial = std::stoll(it->first);
+      next.serial = filled(it->first, '0');
+      next.serial_to = filled(it->first, '9');
       next.slips.insert(next.slips.end(), it->second.begin(), it->second.end());
       step(part + 1, at + it->first.size(), next);
     }
+  }
+
+  static std::int64_t filled(std::string digits, char unread) {
+    std::replace(digits.begin(), digits.end(), unread_sign, unread);
+    return std::stoll(digits);
   }
 
   void codes(std::size_t part, const NumberPart& p, std::size_t at, const FormReading& so_far) {
@@ -106,7 +121,7 @@ class Matcher {
     const std::string& proper = grammar_.parts[part].codes[c].text;
     for (std::size_t i = 0; i < spelling.size(); ++i) {
       const char written = text_[at + i];
-      if (written == spelling[i]) continue;
+      if (written == spelling[i] || written == unread_sign) continue;
       if (!mixed_up(written, spelling[i])) return;
       next.slips.push_back({digit(spelling[i]) ? NumberSlip::Kind::digit : NumberSlip::Kind::letter, std::string(1, written), std::string(1, spelling[i])});
     }
@@ -134,18 +149,81 @@ BareNumber strip(std::string_view written) {
   return bare;
 }
 
-std::vector<FormReading> read_number(std::string_view written, const std::vector<const FormGrammar*>& forms) {
-  const BareNumber bare = strip(written);
+namespace {
+
+using Forms = std::vector<const FormGrammar*>;
+
+std::vector<FormReading> read_bare(const std::string& text, const Forms& forms) {
   std::vector<FormReading> all;
   for (std::size_t f = 0; f < forms.size(); ++f) {
-    Matcher matcher(f, *forms[f], bare.text);
+    Matcher matcher(f, *forms[f], text);
     matcher.run();
     all.insert(all.end(), matcher.readings.begin(), matcher.readings.end());
   }
   std::stable_sort(all.begin(), all.end(), [](const FormReading& a, const FormReading& b) { return a.slips.size() < b.slips.size(); });
   // Where the number reads as it stands, nothing needs to be forgiven.
   if (!all.empty() && all.front().slips.empty()) std::erase_if(all, [](const FormReading& r) { return !r.slips.empty(); });
-  if (all.size() > 16) all.resize(16);
+  return all;
+}
+
+bool same_reading(const FormReading& a, const FormReading& b) {
+  const auto same_part = [](const PartReading& x, const PartReading& y) { return x.code == y.code && x.text == y.text; };
+  return a.form == b.form && std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(), same_part);
+}
+
+/// The beginning of a number, the rest of which was not read: codes enough to tell what it is of.
+std::vector<FormReading> read_beginning(const std::string& text, const Forms& forms) {
+  constexpr std::size_t least = 3, most_unread = 9;
+  if (text.size() < least) return {};
+  std::string longer = text;
+  for (std::size_t k = 0; k < most_unread; ++k) {
+    longer += unread_sign;
+    std::vector<FormReading> found = read_bare(longer, forms);
+    // A code whose every sign is unread would be made up.
+    std::erase_if(found, [&](const FormReading& r) {
+      std::size_t of_codes = 0;
+      for (const PartReading& part : r.parts) of_codes += part.code ? part.text.size() : 0;
+      return of_codes > text.size() || !r.slips.empty();
+    });
+    if (found.empty()) continue;
+    for (FormReading& r : found) r.partial = true;
+    return found;
+  }
+  return {};
+}
+
+/// With one sign too many, one missing, or two changed about: none of them with a further slip.
+std::vector<FormReading> read_mended(const std::string& text, const Forms& forms) {
+  constexpr std::size_t least = 4;  // of a shorter one too little would be left
+  std::vector<FormReading> all;
+  if (text.size() < least || text.find(unread_sign) != std::string::npos) return all;
+  const auto attempt = [&](const std::string& mended, const NumberSlip& slip) {
+    for (FormReading& r : read_bare(mended, forms)) {
+      if (!r.slips.empty()) continue;
+      r.slips.push_back(slip);
+      if (std::none_of(all.begin(), all.end(), [&](const FormReading& x) { return same_reading(x, r); })) all.push_back(std::move(r));
+    }
+  };
+  for (std::size_t i = 0; i + 1 < text.size(); ++i) {
+    if (text[i] == text[i + 1]) continue;
+    std::string swapped = text;
+    std::swap(swapped[i], swapped[i + 1]);
+    attempt(swapped, {NumberSlip::Kind::swapped, text.substr(i, 2), swapped.substr(i, 2)});
+  }
+  for (std::size_t i = 0; i < text.size(); ++i) attempt(text.substr(0, i) + text.substr(i + 1), {NumberSlip::Kind::extra, text.substr(i, 1), ""});
+  for (std::size_t i = 0; i <= text.size(); ++i) attempt(text.substr(0, i) + unread_sign + text.substr(i), {NumberSlip::Kind::missing, "", text.substr(0, i) + unread_sign + text.substr(i)});
+  return all;
+}
+
+}  // namespace
+
+std::vector<FormReading> read_number(std::string_view written, const std::vector<const FormGrammar*>& forms) {
+  constexpr std::size_t most = 16;
+  const std::string text = strip(written).text;
+  std::vector<FormReading> all = read_bare(text, forms);
+  if (all.empty()) all = read_beginning(text, forms);
+  if (all.empty()) all = read_mended(text, forms);
+  if (all.size() > most) all.resize(most);
   return all;
 }
 

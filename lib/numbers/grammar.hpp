@@ -35,11 +35,12 @@ struct PartReading {
   std::string text;                 ///< as the grammar spells it
 };
 
-/// What was forgiven in reading: a letter for a figure, a figure for a letter, or a common misreading of a whole code.
+/// What was forgiven in reading: a sign taken for one that looks like it, a common misreading of a whole code, or, where nothing else
+/// reads, one sign too many, one missing, or two changed about.
 struct NumberSlip {
-  enum class Kind { digit, letter, spelling };
-  Kind kind = Kind::digit;      ///< of what was meant
-  std::string written, meant;   ///< meant: "" for a part that may be left out
+  enum class Kind { digit, letter, spelling, extra, missing, swapped };
+  Kind kind = Kind::digit;      ///< digit, letter: of what was meant
+  std::string written, meant;   ///< meant: "" for a part that may be left out, and for what is too many
   bool operator==(const NumberSlip&) const = default;
 };
 
@@ -47,8 +48,12 @@ struct NumberSlip {
 struct FormReading {
   std::size_t form = 0;
   std::vector<PartReading> parts;
-  std::optional<std::int64_t> serial;
+  std::optional<std::int64_t> serial;  ///< the first that it can be
+  std::int64_t serial_to = 0;          ///< the last: `serial`, unless figures could not be read
   std::vector<NumberSlip> slips;
+  bool partial = false;                ///< the text ends before the number does
+
+  bool whole_serial() const { return serial && *serial == serial_to; }
 };
 
 /// The number as it is compared: upper case, without spaces, hyphens, dots, slashes and the like.
@@ -58,7 +63,11 @@ struct BareNumber {
 };
 BareNumber strip(std::string_view written);
 
-/// Every way in which `written` can be read by one of `forms`, fewest slips first (at most 16).
+/// A sign that could not be read.
+inline constexpr char unread_sign = '?';
+
+/// Every way in which `written` can be read by one of `forms`, fewest slips first (at most 16). A sign that can't be read is written `?`. Where nothing
+/// reads it as it stands: as the beginning of a number; else with one sign too many or missing, or two changed about.
 std::vector<FormReading> read_number(std::string_view written, const std::vector<const FormGrammar*>& forms);
 
 /// Why no form reads it: the form that came farthest, and where it stopped.

@@ -20,7 +20,7 @@ enum class Wear { consistent, fresher, older };
 enum class MakersMark { maker, other_maker, none };
 /// What an expert found in the end.
 enum class Confirmed { as_built, changed };
-enum class DocumentKind { build_record, registration, plate, handbook, invoice, letter, owner };
+enum class DocumentKind { build_record, works_record, registration, plate, handbook, invoice, test_certificate, photograph, import_paper, letter, owner };
 
 template <>
 struct Spelling<HowSeen> {
@@ -48,7 +48,7 @@ struct Spelling<Confirmed> {
 };
 template <>
 struct Spelling<DocumentKind> {
-  static constexpr std::string_view words[] = {"build-record", "registration", "plate", "handbook", "invoice", "letter", "owner"};
+  static constexpr std::string_view words[] = {"build-record", "works-record", "registration", "plate", "handbook", "invoice", "test-certificate", "photograph", "import-paper", "letter", "owner"};
 };
 
 struct Observation {
@@ -67,10 +67,19 @@ struct Observation {
   Place place, feature_place, value_place, unit_place;  ///< value_place: of the value or the measure
 };
 
+/// What can be seen of how a number came to where it is.
+enum class NumberState { as_found, restamped, replaced_plate, copied };
+
+template <>
+struct Spelling<NumberState> {
+  static constexpr std::string_view words[] = {"as-found", "restamped", "replaced-plate", "copied"};
+};
+
 struct NumberSeen {
   std::string id, text, note, photo;
   HowSeen how = HowSeen::read;
   HowSure sure = HowSure::sure;
+  NumberState state = NumberState::as_found;
   Place place, id_place, text_place;
 };
 

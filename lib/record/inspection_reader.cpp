@@ -52,7 +52,7 @@ Observation read_observed(const Element& e, Diagnostics& d) {
 }
 
 NumberSeen read_number_seen(const Element& e, Diagnostics& d) {
-  const Attributes a(e, d, {"id", "text", "how", "sure", "note", "photo"});
+  const Attributes a(e, d, {"id", "text", "how", "sure", "state", "note", "photo"});
   NumberSeen n;
   n.place = e.place();
   n.id = a.text("id");
@@ -61,6 +61,7 @@ NumberSeen read_number_seen(const Element& e, Diagnostics& d) {
   n.text_place = e.place("text");
   n.how = a.one_of("how", HowSeen::read);
   n.sure = a.one_of("sure", HowSure::sure);
+  n.state = a.one_of("state", NumberState::as_found);
   n.note = a.text_or("note", e.text());
   n.photo = a.text_or("photo", "");
   return n;

@@ -22,6 +22,20 @@ std::string identity_note(Agreement agrees) {
   return agrees == Agreement::cannot_tell ? "Whether the number is this vehicle's own can't be told from what was seen." : "";
 }
 
+/// What was not read of it, and how it came to be there.
+std::string found_words(const NumberVerdict& n) {
+  std::string out;
+  if (n.reading && n.reading->partial) out = "Only its beginning was read. ";
+  else if (n.text.find(unread_sign) != std::string::npos) out = "Some of its signs could not be read. ";
+  switch (n.state) {
+    case NumberState::as_found: return out;
+    case NumberState::restamped: return out + "It was stamped again, so that it weighs less. ";
+    case NumberState::replaced_plate: return out + "It stands on a plate that was replaced, so that it weighs less. ";
+    case NumberState::copied: return out + "It was copied from elsewhere, so that it weighs less. ";
+  }
+  return out;
+}
+
 std::string no_window_words(const NumberVerdict& n) {
   if (!n.no_window) return {};
   switch (*n.no_window) {
@@ -30,6 +44,17 @@ std::string no_window_words(const NumberVerdict& n) {
     case NoWindow::of_other_vehicles: return "The serial lies in a range, but in none for the vehicles that the other parts allow.";
   }
   return {};
+}
+
+std::string agreement_note(const Tables& t, const NumberVerdict& n) {
+  if (n.p_own) {
+    if (const std::string note = identity_note(n.agrees); !note.empty()) return note;
+  } else if (n.agrees == Agreement::no) {
+    const NamedChange* change = n.known_conversion ? static_cast<const NamedChange*>(&t.conversions[*n.known_conversion]) : n.known_change ? &t.changes[*n.known_change] : nullptr;
+    if (change != nullptr) return "Not the number of a part fitted when new; a known change explains it: " + change->name + ".";
+    return "Not consistent with this build as it left the works; the part may have been replaced.";
+  }
+  return no_window_words(n);
 }
 
 }  // namespace
@@ -63,6 +88,9 @@ std::string slip_words(const NumberSlip& slip) {
   switch (slip.kind) {
     case NumberSlip::Kind::digit: return read + "the digit " + slip.meant;
     case NumberSlip::Kind::letter: return read + "the letter " + slip.meant;
+    case NumberSlip::Kind::extra: return "'" + slip.written + "' left out as one sign too many";
+    case NumberSlip::Kind::missing: return "a sign missing: read as " + slip.meant;
+    case NumberSlip::Kind::swapped: return read + "'" + slip.meant + "': two signs changed about";
     case NumberSlip::Kind::spelling: return read + (slip.meant.empty() ? "nothing" : "'" + slip.meant + "'");
   }
   return {};
@@ -82,14 +110,9 @@ std::string agreement_words(const NumberVerdict& n) {
 
 std::string number_note(const Tables& t, const NumberVerdict& n) {
   if (!n.reading) return unread_note(t, n);
-  if (n.p_own) {
-    if (const std::string note = identity_note(n.agrees); !note.empty()) return note;
-  } else if (n.agrees == Agreement::no) {
-    const NamedChange* change = n.known_conversion ? static_cast<const NamedChange*>(&t.conversions[*n.known_conversion]) : n.known_change ? &t.changes[*n.known_change] : nullptr;
-    if (change != nullptr) return "Not the number of a part fitted when new; a known change explains it: " + change->name + ".";
-    return "Not consistent with this build as it left the works; the part may have been replaced.";
-  }
-  return no_window_words(n);
+  std::string out = found_words(n) + agreement_note(t, n);
+  while (out.ends_with(' ')) out.pop_back();
+  return out;
 }
 
 std::string number_line(const Tables& t, const NumberVerdict& n) {

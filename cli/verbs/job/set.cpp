@@ -50,6 +50,7 @@ Entry number(const Options& o, const std::string& text) {
   const auto [id, value] = split(text, "chassis-number=\"AC V 12873\"");
   Entry e{"number", id, Fields{{"text", value}}, "", "", false, false, 0};
   add_ways(o, *e.fields);
+  if (!o.number_state.empty()) (*e.fields)["state"] = o.number_state;
   return e;
 }
 
@@ -57,9 +58,15 @@ Entry number(const Options& o, const std::string& text) {
 Entry words_of(const Options& o, const char* kind, const std::string& text, const char* example) {
   Entry e{kind, "", Fields{}, "", "", false, false, 0};
   std::istringstream words(text);
+  std::string last;
   for (std::string word; words >> word;) {
+    // What has no '=' goes on with what was said before it: note=seen in the original
+    if (!last.empty() && word.find('=') == std::string::npos) {
+      (*e.fields)[last] += ' ' + word;
+      continue;
+    }
     const auto [name, value] = split(word, example);
-    (*e.fields)[name] = value;
+    (*e.fields)[last = name] = value;
   }
   if (!o.note.empty()) (*e.fields)["note"] = o.note;
   e.name = name_by_content(*e.fields);

@@ -25,7 +25,7 @@ int run(const JobCloseArguments& arguments);
 struct JobSetArguments : BookOptions {
   std::int64_t job = 0;
   std::vector<std::string> seen, numbers, claims, documents, codes, about, withdraw;
-  std::string unit, how, sure, note, photo, wear, mark;
+  std::string unit, how, sure, note, photo, wear, mark, number_state;
 };
 int run(const JobSetArguments& arguments);
 

@@ -42,6 +42,7 @@ class Api {
   Json invite(const Call& call);                  ///< {url, code, qr}
   Json families(const Call& call);                ///< {families: [{id, name, status, features}], questions}
   Json guess(const Call& call);                   ///< {families: [{id, name, p, why}]}
+  Json read_number(const Call& call);             ///< a number as it is typed: its parts, what is wanted next, what was forgiven
   Json pack(const Call& call);                    ///< a pack's features, values, places, numbers ...
   Json jobs(const Call& call);                    ///< {jobs}
   Json new_job(const Call& call);                 ///< {job}

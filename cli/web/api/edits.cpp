@@ -23,7 +23,7 @@ struct Kind {
 const std::vector<Kind>& kinds() {
   static const std::vector<Kind> all{
       {"observed", {"value", "not", "state", "measure", "unit", "how", "sure", "note", "photo", "wear", "mark"}},
-      {"number", {"text", "how", "sure", "note", "photo"}},
+      {"number", {"text", "how", "sure", "state", "note", "photo"}},
       {"claimed", {"by", "generation", "variant", "body", "market", "plant", "built", "note"}},
       {"document", {"kind", "date", "built", "note"}},
       {"about", {"value"}},

@@ -67,6 +67,7 @@ struct Route {
 
 constexpr Route routes[] = {
     {false, "session", &Api::session},       {true, "invite", &Api::invite},           {false, "families", &Api::families},   {true, "guess", &Api::guess},
+    {true, "read", &Api::read_number},
     {false, "pack/*", &Api::pack},           {false, "jobs", &Api::jobs},              {true, "jobs", &Api::new_job},         {false, "jobs/*", &Api::job},
     {true, "jobs/*/entries", &Api::entries}, {false, "jobs/*/history", &Api::history}, {false, "jobs/*/next", &Api::next},    {false, "jobs/*/review", &Api::review},
     {false, "jobs/*/why/*", &Api::why},      {true, "jobs/*/photo", &Api::keep_photo},

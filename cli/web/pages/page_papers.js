@@ -1,11 +1,39 @@
 // Numbers read off the vehicle, what was claimed, the papers, and the job itself.
 
 import { h, go, button, say } from "./dom.js";
+import { post } from "./api.js";
 import { HOW, SURE, sentence } from "./words.js";
 
 const field = (id, label, input, help) => h("div", { class: "field" }, h("label", { for: id }, label), input, help ? h("p", { class: "quiet" }, help) : null);
 const text_box = (id, value, more) => h("input", { id, type: "text", autocomplete: "off", value: value ?? "", maxlength: 300, ...more });
 const list_box = (id, options, now) => h("select", { id }, options.map(([value, words]) => h("option", { value, selected: value === (now ?? "") }, words)));
+
+const NUMBER_STATE = [["as-found", "As the works left it, as far as I can see"], ["restamped", "Stamped again"], ["replaced-plate", "On a plate that was replaced"], ["copied", "Copied from elsewhere"]];
+
+/// Reads the number while one types; a slow answer to an older text is dropped.
+function reader(job, id, box, told) {
+  let waiting = 0, asked = 0;
+  const show = (r) => told.replaceChildren(...[
+    r.parts.length ? h("dl", { class: "facts" }, r.parts.map((p) => [h("dt", null, `${p.name} ${p.text || "(left out)"}`), h("dd", null, p.means)])) : null,
+    r.words ? h("p", null, r.words) : null,
+    r.wants ? h("p", { class: "quiet" }, `Next it wants ${r.wants}.`) : null,
+    r.forgiven.length ? h("p", { class: "quiet" }, `Forgiven: ${r.forgiven.join("; ")}.`) : null,
+    r.others.length ? h("p", { class: "quiet" }, `May also be read as: ${r.others.join("; or ")}.`) : null].filter(Boolean));
+  const read = async () => {
+    const text = box.value.trim(), mine = ++asked;
+    if (!text) return told.replaceChildren();
+    try {
+      const answer = await post("/api/read", { family: job.pack.id, number: id, text });
+      if (mine === asked) show(answer);
+    } catch {
+      told.replaceChildren();  // out of reach of the workshop: it is read when it is kept
+    }
+  };
+  box.addEventListener("input", () => {
+    clearTimeout(waiting);
+    waiting = setTimeout(read, 250);
+  });
+}
 
 export function page_number(job, [id]) {
   const number = job.pack.numbers.find((n) => n.id === id);
@@ -19,11 +47,14 @@ export function page_number(job, [id]) {
       const box = text_box("number", stands?.text, { class: "large number", autocapitalize: "characters", spellcheck: "false", maxlength: 60, required: true });
       const how = list_box("number-how", HOW.filter(([v]) => ["read", "photo", "told"].includes(v)), stands?.how ?? "read");
       const sure = list_box("number-sure", SURE, stands?.sure ?? "sure");
+      const state = list_box("number-state", NUMBER_STATE, stands?.state ?? "as-found");
+      const told = h("div", { id: "number-read", role: "status" });
+      reader(job, id, box, told);
       const keep = (e) => {
         e.preventDefault();
         const text = box.value.trim();
         if (!text) return box.focus();
-        job.answer("number", id, { text, how: how.value, ...(sure.value === "sure" ? {} : { sure: sure.value }) }, `${number.name} kept`);
+        job.answer("number", id, { text, how: how.value, ...(sure.value === "sure" ? {} : { sure: sure.value }), ...(state.value === "as-found" ? {} : { state: state.value }) }, `${number.name} kept`);
         say(`${number.name} kept`);
         location.hash = `#/job/${job.id}/walk`;
       };
@@ -31,8 +62,8 @@ export function page_number(job, [id]) {
         h("h1", { tabindex: "-1" }, number.name),
         number.where ? h("p", null, `Where: ${number.where}`) : null,
         h("form", { on: { submit: keep } },
-          field("number", "As it stands on the vehicle", box, number.examples?.length ? `Looks like: ${number.examples.slice(0, 4).join(" or ")}` : null),
-          field("number-how", "How do you know?", how), field("number-sure", "How sure?", sure),
+          field("number", "As it stands on the vehicle", box, number.examples?.length ? `Looks like: ${number.examples.slice(0, 4).join(" or ")}. A sign that can’t be read: ?` : "A sign that can’t be read: ?"),
+          told, field("number-how", "How do you know?", how), field("number-sure", "How sure?", sure), field("number-state", "How did it come to be there?", state),
           h("p", { class: "acts" }, h("button", { type: "submit", id: "keep-number", class: "main-act" }, "Keep the number"),
             stands ? button("Take it back", () => job.answer("number", id, null, `${number.name}: taken back`), { id: "take-back", class: "small-act" }) : null)),
         found()?.words ? h("p", { class: "summary" }, found().words) : null,
@@ -86,7 +117,7 @@ function claim_part(job) {
       field("claim-built", "Built", built, "A year, or a year and month; 1954~ for about 1954."), field("claim-market", "Sold new in", market), h("p", null, h("button", { type: "submit", id: "keep-claim", class: "main-act" }, "Keep the claim"))))];
 }
 
-const DOCUMENTS = [["registration", "Registration"], ["build-record", "Build record of the maker’s archive"], ["plate", "A plate on the vehicle"], ["handbook", "Handbook"], ["invoice", "Invoice"], ["letter", "Letter"], ["owner", "The owner’s own record"]];
+const DOCUMENTS = [["registration", "Registration"], ["build-record", "Build record of the maker’s archive"], ["works-record", "Record of a dealer, importer or assembler"], ["plate", "A plate on the vehicle"], ["handbook", "Handbook"], ["invoice", "Invoice"], ["test-certificate", "Test certificate"], ["photograph", "Dated photograph"], ["import-paper", "Import paper"], ["letter", "Letter"], ["owner", "The owner’s own record"]];
 
 function document_part(job) {
   const kind = list_box("document-kind", DOCUMENTS, "registration");
@@ -95,7 +126,7 @@ function document_part(job) {
   const keep = (e) => {
     e.preventDefault();
     if (!date.value.trim()) return date.focus();
-    const says = kind.value === "build-record" ? { built: date.value.trim() } : { date: date.value.trim() };
+    const says = ["build-record", "works-record"].includes(kind.value) ? { built: date.value.trim() } : { date: date.value.trim() };
     job.answer("document", "", { kind: kind.value, ...says, ...(note.value.trim() ? { note: note.value.trim() } : {}) }, "Document kept");
   };
   return [h("h2", null, "Papers"),

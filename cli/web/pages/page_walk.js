@@ -21,8 +21,11 @@ function place_row(job, place) {
 function paper_rows(job) {
   const numbers = job.pack.numbers.map((n) => {
     const entry = job.entry("number", n.id);
-    return h("li", null, go([h("span", { class: "name" }, n.name, h("span", { class: "quiet" }, entry ? entry.fields.text : n.identity ? "says most of all; not read yet" : "not read yet")),
-      h("span", { class: "word", "aria-hidden": "true" }, entry ? "✓" : "→")], `#/job/${job.id}/number/${n.id}`, { id: `number-${n.id}`, class: "row" }));
+    // Kept, but no form reads it: not done with.
+    const unread = entry && !entry.waits && job.now?.numbers?.[n.id]?.form === "";
+    const said = entry ? `${entry.fields.text}${unread ? ": can’t be read" : ""}` : n.identity ? "says most of all; not read yet" : "not read yet";
+    return h("li", null, go([h("span", { class: "name" }, n.name, h("span", { class: "quiet" }, said)),
+      h("span", { class: "word", "aria-hidden": "true" }, entry ? (unread ? "?" : "✓") : "→")], `#/job/${job.id}/number/${n.id}`, { id: `number-${n.id}`, class: "row" }));
   });
   return [numbers, h("li", null, go([h("span", { class: "name" }, "Papers, claims and the job itself", h("span", { class: "quiet" }, "what a seller says, a registration, the owner, notes")),
     h("span", { class: "word", "aria-hidden": "true" }, "→")], `#/job/${job.id}/papers`, { id: "to-papers", class: "row" }))];

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "engine/compile/edges.hpp"
+
 namespace exworks {
 
 namespace {
@@ -58,23 +60,24 @@ void even_shares(Column& column, const std::vector<bool>& works, double mass) {
 
 }  // namespace
 
-ColumnBuilder::ColumnBuilder(const Feature& feature, const std::vector<LaterChange>& changes, FeatureInfo& info, Month first, Month last)
-    : feature_(&feature), changes_(&changes), info_(info), first_(first), last_(last) {}
+ColumnBuilder::ColumnBuilder(const Feature& feature, const std::vector<LaterChange>& changes, FeatureInfo& info, const Rates& rates, Month first, Month last)
+    : feature_(&feature), changes_(&changes), info_(info), rates_(rates), first_(first), last_(last) {}
 
-ColumnBuilder::ColumnBuilder(const Number& number, FeatureInfo& info, Month first, Month last)
-    : number_(&number), info_(info), first_(first), last_(last) {}
+ColumnBuilder::ColumnBuilder(const Number& number, FeatureInfo& info, const Rates& rates, Month first, Month last)
+    : number_(&number), info_(info), rates_(rates), first_(first), last_(last) {}
 
-double ColumnBuilder::fact_presence(const Fact& fact, const Series& series, Month month) const {
-  if (!series.edges_passed) return presence(fact.from, fact.to, month);
-  const auto passed = [&](const std::optional<std::int64_t>& number, const std::optional<Edge>& edge, bool if_open) {
-    if (number) {
+double ColumnBuilder::fact_presence(std::size_t index, const Series& series, Month month, bool as_written) const {
+  const Fact& fact = feature_->facts[index];
+  const FactInfo& info = info_.facts[index];
+  const auto passed = [&](const std::optional<std::int64_t>& number, const std::optional<Edge>& edge, int within, bool if_open) {
+    if (number && series.edges_passed) {
       const auto at = std::lower_bound(info_.number_edges.begin(), info_.number_edges.end(), *number);
       return static_cast<std::size_t>(at - info_.number_edges.begin()) < *series.edges_passed ? 1.0 : 0.0;
     }
     if (!edge || edge->open) return if_open ? 1.0 : 0.0;
-    return share_after(*edge, month);
+    return as_written || fact.law ? share_after(*edge, month) : past(*edge, month, within, rates_);
   };
-  return passed(fact.from_number, fact.from, true) * (1 - passed(fact.to_number, fact.to, false));
+  return passed(fact.from_number, fact.from, info.from_within, true) * (1 - passed(fact.to_number, fact.to, info.to_within, false));
 }
 
 Column ColumnBuilder::feature_column(const Series& series, Month month) const {
@@ -88,11 +91,14 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
   }
   std::vector<double> whole(info_.value_count(), 0.0), part(info_.value_count(), 0.0);
   double options = 0;
+  bool spoken = false;
   for (std::size_t i : series.lines) {
     const Fact& fact = feature_->facts[i];
-    const double p = fact_presence(fact, series, month);
-    if (p <= 0 || fact.law) continue;
-    column.facts.push_back(i);
+    if (fact.law) continue;
+    const double p = fact_presence(i, series, month, false);
+    if (p <= 0) continue;
+    spoken = spoken || (fact.fitted == Fitted::standard && fact_presence(i, series, month, true) > 0);
+    if (p > rates_.wrong_year) column.facts.push_back(i);  // what only a date that is a year off would put in force is no reason
     if (fact.fitted != Fitted::standard) {
       column.share[fact.value] += p * fact.share.value_or(0);
       options += p * fact.share.value_or(0);
@@ -110,7 +116,7 @@ Column ColumnBuilder::feature_column(const Series& series, Month month) const {
   for (double x : part) part_sum += x;
   for (double x : whole) whole_sum += x;
   const double rest = 1.0 - options;
-  if (part_sum + whole_sum <= 0) {
+  if (!spoken) {
     const double taken = by_law(series, month, rest, column);
     // Where law takes the half of it or more the pack speaks; else relatives.cpp says what may have been fitted.
     column.silent = taken < 0.5;
@@ -133,7 +139,7 @@ double ColumnBuilder::by_law(const Series& series, Month month, double rest, Col
   for (std::size_t i : series.lines) {
     const Fact& fact = feature_->facts[i];
     if (!fact.law) continue;
-    const double p = std::min(1 - taken, obeyed * fact_presence(fact, series, month));
+    const double p = std::min(1 - taken, obeyed * fact_presence(i, series, month, true));
     if (p <= 0) continue;
     column.facts.push_back(i);
     column.share[fact.value] += rest * p;
@@ -221,8 +227,11 @@ void ColumnBuilder::fill_months(Series& series) {
   };
   for (std::size_t i : series.lines) {
     if (feature_ != nullptr) {
-      for (const auto& edge : {feature_->facts[i].from, feature_->facts[i].to}) {
-        if (edge && !edge->open) mark(edge->first, edge->last + 1);
+      const Fact& fact = feature_->facts[i];
+      const FactInfo& info = info_.facts[i];
+      for (const auto& [edge, within] : {std::pair{fact.from, info.from_within}, {fact.to, info.to_within}}) {
+        const int reach = fact.law ? 0 : reach_of(within, rates_);
+        if (edge && !edge->open) mark(edge->first - reach, edge->last + reach + 1);
       }
     } else {
       const NumberRange& r = number_->ranges[i];

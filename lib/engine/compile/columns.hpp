@@ -14,9 +14,9 @@ namespace exworks {
 class ColumnBuilder {
  public:
   /// `first` and `last` span every route of the pack.
-  ColumnBuilder(const Feature& feature, const std::vector<LaterChange>& changes, FeatureInfo& info, Month first, Month last);
+  ColumnBuilder(const Feature& feature, const std::vector<LaterChange>& changes, FeatureInfo& info, const Rates& rates, Month first, Month last);
   /// For the serial of an assembly's number: the values are the ranges.
-  ColumnBuilder(const Number& number, FeatureInfo& info, Month first, Month last);
+  ColumnBuilder(const Number& number, FeatureInfo& info, const Rates& rates, Month first, Month last);
 
   /// [month - first], one column per month, for every route with the same facts in scope. `edges_passed`: how many of the
   /// feature's number edges the serial has reached; nothing where changeovers go by date.
@@ -40,12 +40,14 @@ class ColumnBuilder {
   Column feature_column(const Series& series, Month month) const;
   double by_law(const Series& series, Month month, double rest, Column& column) const;
   Column range_column(const Series& series, Month month) const;
-  double fact_presence(const Fact& fact, const Series& series, Month month) const;
+  /// Share of the month's vehicles on which a fact is in force: with its edges as they may have fallen, or `as_written`.
+  double fact_presence(std::size_t fact, const Series& series, Month month, bool as_written) const;
 
   const Feature* feature_ = nullptr;
   const std::vector<LaterChange>* changes_ = nullptr;
   const Number* number_ = nullptr;
   FeatureInfo& info_;
+  const Rates& rates_;
   Month first_, last_;
   std::string key_;  ///< of the last series asked for
   bool too_many_ = false;

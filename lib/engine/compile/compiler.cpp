@@ -8,6 +8,7 @@
 
 #include "engine/compile/axes.hpp"
 #include "engine/compile/columns.hpp"
+#include "engine/compile/edges.hpp"
 #include "engine/compile/priors.hpp"
 #include "engine/compile/relatives.hpp"
 #include "pack/model/limits.hpp"
@@ -93,6 +94,10 @@ class Compiler {
     info.disputed = fact.disputed;
     info.law = fact.law;
     info.note = fact.note;
+    if (!fact.law) {
+      info.from_within = edge_months(pack_, fact, fact.from_number.has_value());
+      info.to_within = edge_months(pack_, fact, fact.to_number.has_value());
+    }
     info.memory_only = std::all_of(fact.sources.begin(), fact.sources.end(), [&](std::size_t s) { return pack_.sources[s].kind == SourceKind::memory; });
     return info;
   }
@@ -127,7 +132,7 @@ class Compiler {
       }
       std::sort(info.number_edges.begin(), info.number_edges.end());
       info.number_edges.erase(std::unique(info.number_edges.begin(), info.number_edges.end()), info.number_edges.end());
-      t_.feature_index.emplace(f.id, t_.features.size());
+      t_.feature_index.emplace(f.id, FeatureIndex{t_.features.size()});
       t_.features.push_back(std::move(info));
     }
   }
@@ -166,7 +171,7 @@ class Compiler {
     info.id = n.id;
     info.name = n.name;
     info.weight = 0;
-    info.altered = pack_.rates.number_error;
+    info.altered = pack_.rates.number_error.front();
     info.assembly = n.assembly;
     info.of_number = t_.numbers.size();
     for (const NumberRange& r : n.ranges) {
@@ -202,8 +207,8 @@ class Compiler {
     std::vector<Plane> out;
     for (std::size_t f = 0; f < t_.features.size(); ++f) {
       FeatureInfo& info = t_.features[f];
-      ColumnBuilder builder = info.of_number ? ColumnBuilder(pack_.numbers[*info.of_number], info, first_, last_)
-                                             : ColumnBuilder(pack_.features[f], pack_.later_changes, info, first_, last_);
+      ColumnBuilder builder = info.of_number ? ColumnBuilder(pack_.numbers[*info.of_number], info, pack_.rates, first_, last_)
+                                             : ColumnBuilder(pack_.features[f], pack_.later_changes, info, pack_.rates, first_, last_);
       const std::size_t first = out.size();
       out.push_back({f, std::nullopt, columns_of(builder, std::nullopt)});
       for (std::size_t k = 0; !info.number_edges.empty() && k <= info.number_edges.size(); ++k) out.push_back({f, k, columns_of(builder, k)});

@@ -139,6 +139,8 @@ class Binder {
     }
     read.seen = i;
     read.text = n.text;
+    read.state = n.state;
+    read.not_own = not_own(t_.rates, n);
     const NumberInfo& info = t_.numbers[read.number];
     read.readings = read_number(n.text, info.grammars());
     if (read.readings.empty()) {
@@ -170,7 +172,7 @@ class Binder {
     for (std::size_t r = 0; r < info.ranges.size(); ++r) {
       const RangeInfo& range = info.ranges[r];
       const bool form_fits = range.forms.empty() || std::find(range.forms.begin(), range.forms.end(), best.form) != range.forms.end();
-      if (form_fits && *best.serial >= range.first && *best.serial <= range.last) {
+      if (form_fits && *best.serial >= range.first && best.serial_to <= range.last) {
         say(*info.serial_feature, ValueIndex{r});
         break;
       }

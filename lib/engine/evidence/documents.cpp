@@ -49,11 +49,15 @@ struct PaperRule {
 
 /// The table of rules/FORMAT.md, "What papers and numbers weigh". Judgement: common practice, no source.
 constexpr PaperRule rules[] = {
-    {DocumentKind::build_record, DateMeans::built, 0.97, Says::to_the_month, 0.97},
+    {DocumentKind::build_record, DateMeans::built, 0.99, Says::to_the_month, 0.99},
+    {DocumentKind::works_record, DateMeans::built, 0.97, Says::to_the_month, 0.97},
     {DocumentKind::registration, DateMeans::registered, 0.95, Says::year, 0.95},
     {DocumentKind::plate, DateMeans::built, 0.9, Says::month_or_model_year, 0.9},
     {DocumentKind::handbook, DateMeans::printed, 0.6, Says::nothing, 0},  // `built` counts as its printing
     {DocumentKind::invoice, DateMeans::existed, 0.9, Says::year, 0.5},
+    {DocumentKind::test_certificate, DateMeans::existed, 0.97, Says::year, 0.7},
+    {DocumentKind::photograph, DateMeans::existed, 0.9, Says::year, 0.5},
+    {DocumentKind::import_paper, DateMeans::existed, 0.97, Says::year, 0.7},
     {DocumentKind::letter, DateMeans::built, 0, Says::to_the_month, 0.97},
     {DocumentKind::owner, DateMeans::built, 0, Says::year, 0.5},
 };

@@ -40,6 +40,8 @@ struct NumberRead {
   std::string text;
   std::vector<FormReading> readings;
   std::optional<NumberFailure> unread;  ///< why no form reads it
+  NumberState state = NumberState::as_found;
+  double not_own = 0.03;  ///< P(it is miswritten or not the vehicle's own), before looking
 };
 
 /// What the answer is conditioned on: `--given` of the command.

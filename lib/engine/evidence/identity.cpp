@@ -2,60 +2,49 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
+
+#include "engine/evidence/noting.hpp"
 
 namespace exworks {
 
 namespace {
 
-constexpr double slip_cost = 0.1;  // judgement: a reading that needs a slip forgiven is a tenth as likely as one that doesn't
+/// How likely a slip is beside reading a number as it stands: one sign in ten looks like another where plates are worn; one number in a hundred
+/// has a sign too many, too few, or two changed about. Judgement.
+double cost_of(const NumberSlip& slip) {
+  const bool sign_for_sign = slip.kind == NumberSlip::Kind::digit || slip.kind == NumberSlip::Kind::letter || slip.kind == NumberSlip::Kind::spelling;
+  return sign_for_sign ? 0.1 : 0.01;
+}
 
 bool form_allowed(const RangeInfo& range, std::size_t form) {
   return range.forms.empty() || std::find(range.forms.begin(), range.forms.end(), form) != range.forms.end();
 }
 
-struct Span {  // in months, as real numbers; a month m is [m, m+1)
-  double from, to;
-};
-
-Span issue_span(const RangeInfo& range) { return {static_cast<double>(range.from.first.index), static_cast<double>(range.to.last.index) + 1.0}; }
-
-double overlap(Span a, Span b) { return std::max(0.0, std::min(a.to, b.to) - std::max(a.from, b.from)); }
-
-/// Where in time a serial was issued, as a span `spread` months either side of the even point.
-Span serial_span(const RangeInfo& range, std::int64_t serial) {
-  const Span issue = issue_span(range);
-  const double position = (static_cast<double>(serial - range.first) + 0.5) / static_cast<double>(range.last - range.first + 1);
-  const double at = issue.from + position * (issue.to - issue.from);
-  const double reach = std::max(0.5, static_cast<double>(range.spread));
-  return {std::max(issue.from, at - reach), std::min(issue.to, at + reach)};
-}
-
-/// Count of the range's numbers whose span meets month `m`.
-double numbers_in_month(const RangeInfo& range, Month m) {
-  const Span issue = issue_span(range);
-  const double size = static_cast<double>(range.last - range.first + 1);
-  const double month = m.index;
-  const double reach = std::max(0.5, static_cast<double>(range.spread));
-  return size * overlap(issue, {month - reach, month + 1.0 + reach}) / (issue.to - issue.from);
-}
+constexpr double out_of_range = 0.01;  // judgement: what a serial weighs that no range of its vehicle holds
+constexpr double nine_tenths = 1.645;    // standard deviations either side that hold 90 % of a normal distribution
+constexpr double unlisted_serials = 1e6;  // no ranges: any serial of six figures
 
 class Identity {
  public:
   Identity(const Tables& tables, const NumberRead& read) : t_(tables), read_(read), number_(tables.numbers[read.number]) {
     for (const RangeInfo& r : number_.ranges) total_ += static_cast<double>(r.last - r.first + 1);
-    if (total_ <= 0) total_ = 1e6;  // no ranges: any serial of six figures
+    if (total_ <= 0) total_ = unlisted_serials;
   }
 
   IdentityLikelihood run() {
     IdentityLikelihood out;
     out.match.assign(t_.builds(), 0.0);
     for (const FormReading& reading : read_.readings) {
-      const double cost = std::pow(slip_cost, static_cast<double>(reading.slips.size()));
+      double cost = 1;
+      for (const NumberSlip& slip : reading.slips) cost *= cost_of(slip);
       out.stranger += cost * stranger(reading);
       std::vector<double>& match = out.by_reading.emplace_back(t_.builds(), 0.0);
       for (std::size_t r = 0; r < t_.routes.size(); ++r) route(r, reading, cost, match);
       for (std::size_t b = 0; b < match.size(); ++b) out.match[b] += match[b];
     }
+    out.placed = placed_;
     return out;
   }
 
@@ -65,10 +54,10 @@ class Identity {
     for (const PartReading& part : reading.parts) {
       if (part.code) p /= static_cast<double>(number_.forms[reading.form].grammar.parts[part.part].codes.size());
     }
-    return reading.serial ? p / total_ : p;
+    return reading.serial ? p * share_of_all(reading) : p;
   }
 
-  void route(std::size_t r, const FormReading& reading, double cost, std::vector<double>& match) const {
+  void route(std::size_t r, const FormReading& reading, double cost, std::vector<double>& match) {
     const double codes = cost * codes_on(r, reading);
     if (codes <= 0) return;
     const RouteInfo& route = t_.routes[r];
@@ -114,50 +103,76 @@ class Identity {
     return out;
   }
 
-  double serial_share(const std::vector<const RangeInfo*>& ranges, const FormReading& reading, Month m) const {
+  /// Of all serials those that it can be: one, unless figures could not be read.
+  double share_of_all(const FormReading& reading) const { return std::min(1.0, Serials{*reading.serial, reading.serial_to}.count() / total_); }
+
+  double serial_share(const std::vector<const RangeInfo*>& ranges, const FormReading& reading, Month m) {
     if (!reading.serial) return 1.0;
-    double issued = 0;
-    bool hit = false, known = false;
-    for (const RangeInfo* in_scope : ranges) {
-      const RangeInfo& range = *in_scope;
-      const double n = numbers_in_month(range, m);
-      issued += n;
-      if (*reading.serial >= range.first && *reading.serial <= range.last) {
-        known = true;
-        const double month = m.index;
-        hit = hit || overlap(serial_span(range, *reading.serial), {month, month + 1}) > 0;
-      }
+    const Serials serials{*reading.serial, reading.serial_to};
+    double issued = 0, own = 0;
+    bool held = false, issuing = false;
+    for (const RangeInfo* range : ranges) {
+      issued += numbers_in_month(*range, {range->first, range->last}, m);
+      issuing = issuing || (range->from.first <= m && m <= range->to.last);
+      if (serials.last < range->first || serials.first > range->last) continue;
+      held = placed_ = true;
+      own += numbers_in_month(*range, serials, m);
     }
-    // Silent on the serials of this month: even, unless the pack knows when this very serial was issued.
-    if (issued <= 0) return known ? 0.0 : 1.0 / total_;
-    return hit ? 1.0 / issued : 0.0;
+    // The ranges of this build are silent on the month: even.
+    if (!held && !issuing) return share_of_all(reading);
+    return (held && issued > 0 ? (1 - out_of_range) * own / issued : 0.0) + out_of_range * share_of_all(reading);
+  }
+
+  /// As numbers_in(); each is worked out once.
+  double numbers_in_month(const RangeInfo& range, Serials serials, Month m) {
+    const Month first = range.from.first - months_around(range), last = range.to.last + months_around(range);
+    if (m < first || m > last) return 0;
+    std::vector<double>& months = numbers_[{&range, serials}];
+    if (months.empty()) {
+      for (Month x = first; x <= last; x = x + 1) months.push_back(numbers_in(range, serials, x));
+    }
+    return months[static_cast<std::size_t>(m - first)];
   }
 
   const Tables& t_;
   const NumberRead& read_;
   const NumberInfo& number_;
   double total_ = 0;
+  bool placed_ = false;
+  std::map<std::pair<const RangeInfo*, Serials>, std::vector<double>> numbers_;  ///< [month], from months_around() before the range on
 };
 
 }  // namespace
 
 IdentityLikelihood identity_likelihood(const Tables& tables, const NumberRead& read) { return Identity(tables, read).run(); }
 
+double not_own(const Rates& rates, const NumberSeen& seen) {
+  const auto at_least = [&](Sureness step) { return rates.number_error[static_cast<std::size_t>(step)]; };
+  const double by_look = at_least(sureness_of(seen.how, seen.sure));
+  switch (seen.state) {
+    case NumberState::as_found: return by_look;
+    case NumberState::replaced_plate:
+    case NumberState::copied: return std::max(by_look, at_least(Sureness::probable));
+    case NumberState::restamped: return std::max(by_look, at_least(Sureness::guess));
+  }
+  return by_look;
+}
+
 void take_identity(const Tables& tables, std::size_t read, Evidence& evidence) {
   evidence.identity = read;
   evidence.identity_says = std::make_shared<const IdentityLikelihood>(identity_likelihood(tables, evidence.numbers[read]));
 }
 
-std::vector<SerialWindow> serial_windows(const NumberInfo& number, std::size_t form, std::int64_t serial, const RouteSet& routes) {
+std::vector<SerialWindow> serial_windows(const NumberInfo& number, std::size_t form, Serials serials, const RouteSet& routes) {
   std::vector<SerialWindow> out;
   for (std::size_t i = 0; i < number.ranges.size(); ++i) {
     const RangeInfo& range = number.ranges[i];
-    if (serial < range.first || serial > range.last || !form_allowed(range, form)) continue;
+    if (serials.last < range.first || serials.first > range.last || !form_allowed(range, form)) continue;
     bool meets = routes.empty();
     for (std::size_t r = 0; !meets && r < routes.size(); ++r) meets = routes[r] && range.scope[r];
     if (!meets) continue;
-    const Span span = serial_span(range, serial);
-    out.push_back({i, Month{static_cast<int>(std::floor(span.from))}, Month{static_cast<int>(std::ceil(span.to)) - 1}});
+    const SerialPoint from = serial_point(range, std::max(serials.first, range.first)), to = serial_point(range, std::min(serials.last, range.last));
+    out.push_back({i, Month{static_cast<int>(std::floor(from.at - nine_tenths * from.sd))}, Month{static_cast<int>(std::ceil(to.at + nine_tenths * to.sd)) - 1}});
   }
   return out;
 }

@@ -49,10 +49,10 @@ class Inference {
   }
 
   void branches() {
-    const double error = t_.rates.number_error;
     const Passed by_dates(t_.features.size());
     if (!e_.identity) return branch(false, by_dates, 0.0, {});
     const IdentityLikelihood& identity = *e_.identity_says;
+    const double error = e_.numbers[*e_.identity].not_own;
     if (e_.given.own_number.value_or(true)) own_branches(e_.numbers[*e_.identity], identity, e_.given.own_number ? 0.0 : std::log1p(-error));
     if (!e_.given.own_number.value_or(false)) branch(false, by_dates, (e_.given.own_number ? 0.0 : std::log(error)) + std::log(identity.stranger), {});
   }
@@ -61,18 +61,20 @@ class Inference {
   void own_branches(const NumberRead& read, const IdentityLikelihood& identity, double log_weight) {
     std::map<Passed, std::vector<double>> alike;
     for (std::size_t i = 0; i < read.readings.size(); ++i) {
-      std::vector<double>& match = alike[edges_passed(read.readings[i].serial)];
+      std::vector<double>& match = alike[edges_passed(read.readings[i])];
       match.resize(t_.builds(), 0.0);
       for (std::size_t b = 0; b < match.size(); ++b) match[b] += identity.by_reading[i][b];
     }
     for (const auto& [passed, match] : alike) branch(true, passed, log_weight, match);
   }
 
-  Passed edges_passed(const std::optional<std::int64_t>& serial) const {
+  /// Where figures could not be read, so that a changeover may or may not have been passed: by its date.
+  Passed edges_passed(const FormReading& reading) const {
     Passed out(t_.features.size());
-    for (std::size_t f = 0; serial && f < t_.features.size(); ++f) {
+    for (std::size_t f = 0; reading.serial && f < t_.features.size(); ++f) {
       const auto& edges = t_.features[f].number_edges;
-      if (!edges.empty()) out[f] = static_cast<std::size_t>(std::upper_bound(edges.begin(), edges.end(), *serial) - edges.begin());
+      const auto passed = [&](std::int64_t serial) { return static_cast<std::size_t>(std::upper_bound(edges.begin(), edges.end(), serial) - edges.begin()); };
+      if (!edges.empty() && passed(*reading.serial) == passed(reading.serial_to)) out[f] = passed(*reading.serial);
     }
     return out;
   }
@@ -138,11 +140,23 @@ class Inference {
     return out;
   }
 
+  /// Each build at each offset of the pack's dates, with the cell that it looks like: act(build, cell, what else speaks of it x share of the offset).
+  template <class Act>
+  void each_look(std::size_t branch, Act&& act) const {
+    const std::vector<double>& shares = t_.rates.offset_share;
+    for (const RouteInfo& route : t_.routes) {
+      for (std::size_t i = 0; i < route.builds(); ++i) {
+        const double p = factors_[branch][route.first_build + i];
+        for (std::size_t d = 0; p > 0 && d < shares.size(); ++d) act(route.first_build + i, t_.cell_of[route.looks_like(i, offset_months(t_.rates, d))], p * shares[d]);
+      }
+    }
+  }
+
   /// [branch][level][cell]: log P(everything, and this cell, at this level)
   void weigh_cells() {
     for (std::size_t b = 0; b < p_.branches.size(); ++b) {
       std::vector<double> cell(t_.cells(), 0.0);
-      for (std::size_t build = 0; build < t_.builds(); ++build) cell[t_.cell_of[build]] += factors_[b][build];
+      each_look(b, [&](std::size_t, std::size_t c, double p) { cell[c] += p; });
       auto& levels = cell_log_.emplace_back();
       for (std::size_t level = 0; level < t_.rates.alteration.size(); ++level) {
         auto& row = levels.emplace_back(t_.cells(), log_zero);
@@ -171,10 +185,9 @@ class Inference {
       for (std::size_t level = 0; level < p_.level.size(); ++level) {
         for (std::size_t c = 0; c < t_.cells(); ++c) place(b, level, c, std::exp(cell_log_[b][level][c] - p_.log_evidence));
       }
-      for (std::size_t build = 0; build < t_.builds(); ++build) {
-        const std::size_t c = t_.cell_of[build];
-        if (factors_[b][build] > 0) p_.build[build] += branch.cell_mass[c] * factors_[b][build] / cell_weight_[b][c];
-      }
+      each_look(b, [&](std::size_t build, std::size_t c, double p) {
+        if (p > 0) p_.build[build] += branch.cell_mass[c] * p / cell_weight_[b][c];
+      });
       if (e_.identity) p_.own_number = p_.own_number.value_or(0.0) + (branch.own_number ? branch.mass : 0.0);
     }
   }

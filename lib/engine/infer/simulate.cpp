@@ -25,7 +25,7 @@ class Simulator {
     const RouteInfo& route = t_.routes[v_.route];
     v_.month = route.first + static_cast<int>(v_.build - route.first_build);
     level_ = t_.rates.alteration[r_.pick(t_.rates.alteration_share)];
-    common_shift_ = shift(w_.all_edges);
+    common_shift_ = shift(w_.all_edges) - offset_months(t_.rates, r_.pick(t_.rates.offset_share));
     if (w_.restored && r_.unit() < 0.5) aim_ = restored_towards(route);
     conversions();
     for (std::size_t a = 0; a < t_.assemblies.size(); ++a) assembly(a, route.variant, coverage);
@@ -68,7 +68,7 @@ class Simulator {
 
   void assembly(std::size_t index, std::size_t variant, double coverage) {
     const AssemblyInfo& a = t_.assemblies[index];
-    const std::size_t column = a.column_of[t_.cell_of[v_.build]];
+    const std::size_t column = a.column_of[t_.cell_of[t_.routes[v_.route].looks_like(v_.build - t_.routes[v_.route].first_build, -common_shift_)]];
     std::optional<std::size_t> donor, change;
     bool unnamed = false;
     if (r_.unit() < rate(a.replaced)) {

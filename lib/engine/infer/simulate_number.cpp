@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "engine/evidence/identity.hpp"
+#include "engine/evidence/serial.hpp"
 
 namespace exworks {
 
@@ -53,28 +53,22 @@ class NumberMaker {
     return part.codes[random_.pick(possible)].text;
   }
 
-  /// Serials of the ranges in scope are drawn evenly until one was issued about this month; that gives each such serial the same chance.
+  /// By the numbers that each range, and each month of it, had issued by the time.
   std::optional<std::int64_t> draw_serial(std::size_t form) {
     std::vector<const RangeInfo*> ranges;
-    std::vector<double> sizes;
+    std::vector<double> issued;
     for (const RangeInfo& r : info_.ranges) {
       const bool form_fits = r.forms.empty() || std::find(r.forms.begin(), r.forms.end(), form) != r.forms.end();
       if (!r.scope[route_] || !form_fits || r.from.first > month_ || r.to.last < month_) continue;
       ranges.push_back(&r);
-      sizes.push_back(static_cast<double>(r.last - r.first + 1));
+      issued.push_back(numbers_in(r, month_));
     }
     if (ranges.empty()) return std::nullopt;
-    RouteSet only(route_ + 1, false);
-    only[route_] = true;
-    constexpr int tries = 20000;
-    for (int i = 0; i < tries; ++i) {
-      const RangeInfo& r = *ranges[random_.pick(sizes)];
-      const std::int64_t serial = r.first + static_cast<std::int64_t>(random_.unit() * static_cast<double>(r.last - r.first + 1));
-      for (const SerialWindow& w : serial_windows(info_, form, serial, only)) {
-        if (&info_.ranges[w.range] == &r && w.first <= month_ && month_ <= w.last) return serial;
-      }
-    }
-    return std::nullopt;
+    const RangeInfo& r = *ranges[random_.pick(issued)];
+    std::vector<double> from_month;
+    for (int i = 0; i < static_cast<int>(months_of(r)); ++i) from_month.push_back(issued_in(point_of(r, r.from.first.index + i + 0.5), month_));
+    const double share = (static_cast<double>(random_.pick(from_month)) + random_.unit()) / months_of(r);
+    return r.first + std::min(r.last - r.first, static_cast<std::int64_t>(share * static_cast<double>(r.last - r.first + 1)));
   }
 
   const NumberInfo& info_;

@@ -64,6 +64,7 @@ struct FactInfo {
   double share = 1;
   Scope scope;                    ///< as its author set it; indexes Axes
   std::optional<Edge> from, to;   ///< its period; nothing: the whole window
+  int from_within = 0, to_within = 0;  ///< months either side within which the edge is trusted to lie; 0 for law
   std::optional<std::int64_t> from_number, to_number;  ///< identity numbers that begin and end it
   std::vector<std::size_t> sources;
   bool memory_only = false, disputed = false;

@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -24,6 +25,10 @@ struct RouteInfo {
   std::size_t first_build = 0;
 
   std::size_t builds() const { return static_cast<std::size_t>(last - first) + 1; }
+  /// The build as which that of the route's month `i` looks when the line's changes came `offset` months later than the pack has them.
+  std::size_t looks_like(std::size_t i, int offset) const {
+    return first_build + static_cast<std::size_t>(std::clamp(static_cast<int>(i) - offset, 0, static_cast<int>(builds()) - 1));
+  }
 };
 
 /// A set of routes, [route]: what a scope means once compiled.

@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "base/text.hpp"
 #include "pack/read/reader_context.hpp"
@@ -90,24 +92,37 @@ void read_levels(const Attributes& a, Rates& r) {
                         "write as many shares as levels, adding up to 1");
 }
 
+void read_dates(const Attributes& a, Rates& r) {
+  const std::vector<double> months = numbers_of(a, "edge-months", edge_backings, 0, 60);
+  std::transform(months.begin(), months.end(), r.edge_months.begin(), [](double m) { return static_cast<int>(std::lround(m)); });
+  r.wrong_year = a.number("wrong-year", 0, 0.9).value_or(r.wrong_year);
+  const std::vector<double> offsets = numbers_of(a, "offset-shares", 0, 0, 1);
+  if (offsets.empty()) return;
+  const double sum = std::accumulate(offsets.begin(), offsets.end(), 0.0);
+  if (offsets.size() % 2 == 1 && std::abs(sum - 1) < 1e-6) {
+    r.offset_share = offsets;
+    return;
+  }
+  a.diagnostics().error(a.element().place("offset-shares"), "these shares don't say by how many months the dates may be off", "write an odd number of them, the middle one for no offset, adding up to 1");
+}
+
 }  // namespace
 
 void read_rates(ReaderContext& context, const Element& element) {
   const Attributes a(element, context.diagnostics,
-                     {"confusion", "wrong-line", "not-recognised", "taken-for-ours", "altered", "replaced", "number-error", "consumable", "accessory", "upgrade", "trim", "panel", "structure", "plate",
+                     {"confusion", "wrong-line", "not-recognised", "taken-for-ours", "altered", "replaced", "number-error", "edge-months", "wrong-year", "offset-shares", "consumable", "accessory", "upgrade", "trim", "panel", "structure", "plate",
                       "known", "foreign", "later-weight", "unnamed-outside", "outside-other", "relative", "alteration-levels", "alteration-shares", "local", "sure", "probable", "guess", "look-alike", "unlisted", "source"});
   for (const char* old : {"sure", "probable", "guess", "look-alike"}) context.retired(element, old, "write confusion=, wrong-line= and not-recognised=, or leave it out");
   context.retired(element, "unlisted", "write known= and foreign=, or leave it out");
   context.cited(a, false);
   Rates& r = context.pack.rates;
-  for (auto [name, rates] : {std::pair{"confusion", &r.confusion}, {"wrong-line", &r.wrong_line}, {"not-recognised", &r.not_recognised}, {"taken-for-ours", &r.taken_for_ours}}) {
+  for (auto [name, rates] : {std::pair{"confusion", &r.confusion}, {"wrong-line", &r.wrong_line}, {"not-recognised", &r.not_recognised}, {"taken-for-ours", &r.taken_for_ours}, {"number-error", &r.number_error}}) {
     const std::vector<double> steps = numbers_of(a, name, 3, 0, 0.9);
     if (!steps.empty()) std::copy(steps.begin(), steps.end(), rates->begin());
   }
   const auto take = [&](std::string_view name, double& rate, double most = 0.9) { rate = a.number(name, 0.0001, most).value_or(rate); };
   take("altered", r.altered);
   take("replaced", r.replaced);
-  take("number-error", r.number_error);
   for (std::size_t c = 0; c < change_classes; ++c) take(change_class_words[c], r.of_class[c]);
   take("known", r.known);
   take("foreign", r.foreign);
@@ -117,6 +132,7 @@ void read_rates(ReaderContext& context, const Element& element) {
   take("relative", r.relative, 1);
   take("local", r.local);
   read_levels(a, r);
+  read_dates(a, r);
 }
 
 void read_share(ReaderContext& context, const Element& element) {
