@@ -76,10 +76,25 @@ class FeatureJudge {
       any = true;
       all_memory = all_memory && f_.facts[w.fact].memory_only;
     }
-    out_.reason.memory_alone = any && all_memory;
+    out_.reason.memory_alone = any && all_memory && !known_change_alone();
     if (out_.reason.memory_alone && !in_.settings.memory_decides) out_.verdict = VerdictKind::uncertain;
     if (out_.verdict != VerdictKind::uncertain || x_.silent()) return;
     out_.lean = out_.p <= in_.settings.rather_later_to ? Lean::rather_later : out_.p >= in_.settings.rather_original_from ? Lean::rather_original : Lean::open;
+  }
+
+  /// A kind that no vehicle of the family left the works with, and that a sourced line knows as a change: whatever the works did fit, it was another.
+  bool known_change_alone() const {
+    const auto alone = [&](ValueIndex v) { return v < f_.volume.size() && f_.volume[v] <= 0 && (set_by(in_.tables.changes, v) || set_by(in_.tables.conversions, v)); };
+    return !likely_as_built() && std::all_of(seen_.left_open.begin(), seen_.left_open.end(), alone);
+  }
+
+  template <class Changes>
+  bool set_by(const Changes& changes, ValueIndex value) const {
+    const auto sourced = [&](std::size_t s) { return in_.tables.catalogue.sources[s].kind != SourceKind::memory; };
+    return std::any_of(changes.begin(), changes.end(), [&](const auto& c) {
+      const auto sets = [&](const auto& s) { return s.feature == x_.feature && s.value == value; };
+      return std::any_of(c.sets.begin(), c.sets.end(), sets) && std::any_of(c.sources.begin(), c.sources.end(), sourced);
+    });
   }
 
   const AssemblyFinding* assembly() const {

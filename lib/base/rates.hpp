@@ -8,6 +8,11 @@ namespace exworks {
 /// How sure an inspector was.
 enum class Sureness { sure, probable, guess };
 
+/// How far a look is trusted: where it tells listed values apart, and where it says "none of these".
+struct Trust {
+  Sureness listed = Sureness::sure, foreign = Sureness::sure;
+};
+
 /// A rate for each step of sureness: [Sureness].
 using BySureness = std::array<double, 3>;
 

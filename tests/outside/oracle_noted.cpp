@@ -39,7 +39,7 @@ std::size_t doubt(const std::string& how, const std::string& sure) {
   return how == "told" || how == "photo" ? std::min<std::size_t>(said + 1, 2) : said;
 }
 
-Reals noted(const Feature& feature, const PackRates& rates, std::size_t there, std::size_t doubt) {
+Reals noted(const Feature& feature, const PackRates& rates, std::size_t there, std::size_t doubt, std::size_t doubt_of_other) {
   const std::size_t n = feature.values;
   if (there == n) return other_noted(feature, rates.taken_for_ours[doubt]);
   Reals out(n + 1, 0);
@@ -50,7 +50,7 @@ Reals noted(const Feature& feature, const PackRates& rates, std::size_t there, s
     out[value] += confused / static_cast<Real>(alike.size());
   }
   for (std::size_t v = 0; v < n; ++v) out[v] += v == there ? 0 : Real{rates.wrong_line[doubt]} / static_cast<Real>(n - 1);
-  out[n] += rates.not_recognised[doubt];
+  out[n] += rates.not_recognised[doubt_of_other];
   const Real wrong = sum(out), most = 1 - least_right;
   for (Real& p : out) p *= wrong > most ? most / wrong : 1;
   out[there] = 1 - std::min(wrong, most);
@@ -80,7 +80,7 @@ std::vector<std::size_t> left_open(const Feature& feature, const Look& look) {
 Reals noted_as(const Feature& feature, const PackRates& rates, const Look& look) {
   Reals out;
   for (std::size_t there = 0; there <= feature.values; ++there) {
-    const Reals p = noted(feature, rates, there, doubt(look.how, look.sure));
+    const Reals p = noted(feature, rates, there, doubt(look.how, look.sure), doubt(look.how == "told" ? "seen" : look.how, look.sure));
     Real any = 0;
     for (const std::size_t o : left_open(feature, look)) any += p[o];
     out.push_back(any);

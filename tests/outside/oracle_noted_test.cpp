@@ -74,6 +74,14 @@ TEST_CASE("Oracle: told and photo are a step less sure", "[outside][oracle][by-h
   CHECK(doubt("photo", "guess") == 2);
 }
 
+TEST_CASE("Oracle: who tells of a kind from outside names it", "[outside][oracle][by-hand]") {
+  // a is there. Told by one who is sure: another value of ours as from one to whom it is probable, .10 and .005 / 2; `other` as from one who is sure.
+  check_row(noted_as(abc(), rates, {0, {3}, "told", "sure"}), {0.0003L, 0.0003L, 0.0003L, 0.85L});
+  check_row(noted_as(abc(), rates, {0, {1}, "told", "sure"}), {0.1025L, 1 - 0.1025L - 0.0025L - 0.0003L, 0.0025L, 0.05L});
+  // On a photo what can't be made out may be one of ours.
+  check_row(noted_as(abc(), rates, {0, {3}, "photo", "sure"}), {0.01L, 0.01L, 0.01L, 0.85L});
+}
+
 TEST_CASE("Oracle: what is left open adds up", "[outside][oracle][by-hand]") {
   const Feature feature = abc();
   // a or b: of a .9787 + .0205, of c twice .0005, of `other` two of the three.

@@ -50,7 +50,7 @@ class Binder {
     std::optional<MeasureNoted> measure;
     const std::vector<ValueIndex> open = o.measure ? measured(o, f, measure) : named(o, f);
     if (open.empty()) return;
-    Seen seen = look(t_, f, open, sureness_of(o.how, o.sure));
+    Seen seen = look(t_, f, open, trust_in(o.how, o.sure));
     if (o.measure && open.size() > 1) seen.value = nearest(o, f, open);
     seen.observation = i;
     seen.measure = std::move(measure);
@@ -159,7 +159,7 @@ class Binder {
     const FormReading& best = read.readings.front();
     const auto say = [&](FeatureIndex feature, ValueIndex value) {
       if (e_.find(feature) != nullptr) return;
-      Seen seen = look(t_, feature, {value}, sureness_of(n.how, n.sure));
+      Seen seen = look(t_, feature, {value}, trust_in(n.how, n.sure));
       seen.number = read.number;
       e_.seen.push_back(std::move(seen));
     };

@@ -6,13 +6,13 @@
 
 namespace exworks {
 
-Seen look(const Tables& tables, FeatureIndex feature, std::vector<ValueIndex> left_open, Sureness sureness) {
+Seen look(const Tables& tables, FeatureIndex feature, std::vector<ValueIndex> left_open, Trust trust) {
   std::sort(left_open.begin(), left_open.end());
   Seen seen;
   seen.feature = feature;
   seen.value = left_open.front();
-  seen.sureness = sureness;
-  seen.given = NoteModel(tables.features[feature], tables.rates, sureness).given(left_open);
+  seen.trust = trust;
+  seen.given = NoteModel(tables.features[feature], tables.rates, trust).given(left_open);
   seen.left_open = std::move(left_open);
   return seen;
 }

@@ -26,7 +26,7 @@ struct Seen {
   FeatureIndex feature;
   ValueIndex value;             ///< observed; FeatureInfo::other() for "none of these"; the first of several
   std::vector<ValueIndex> left_open;  ///< what the look left open: `value` alone, or several, ascending
-  Sureness sureness = Sureness::sure;
+  Trust trust;
   std::vector<double> given;         ///< [value]: P(observed | the value that is there)
   std::optional<std::size_t> observation;  ///< index into Inspection::observations; nothing when a number said it
   std::optional<std::size_t> number;       ///< index into Tables::numbers: that which said it
@@ -75,6 +75,6 @@ struct Evidence {
 Evidence bind(const Tables& tables, const Inspection& inspection, Diagnostics& diagnostics);
 
 /// A look at one feature that leaves these values open.
-Seen look(const Tables& tables, FeatureIndex feature, std::vector<ValueIndex> left_open, Sureness sureness);
+Seen look(const Tables& tables, FeatureIndex feature, std::vector<ValueIndex> left_open, Trust trust);
 
 }  // namespace exworks

@@ -25,18 +25,23 @@ bool alike(const FeatureInfo& feature, std::size_t a, std::size_t b) { return na
 
 }  // namespace
 
-Sureness sureness_of(HowSeen how, HowSure sure) {
-  const int step = (sure == HowSure::guess ? 2 : sure == HowSure::probable ? 1 : 0) + (how == HowSeen::told || how == HowSeen::photo ? 1 : 0);
-  return static_cast<Sureness>(std::min(step, 2));
+Trust trust_in(HowSeen how, HowSure sure) {
+  const int own = sure == HowSure::guess ? 2 : sure == HowSure::probable ? 1 : 0;
+  const auto less = static_cast<Sureness>(std::min(own + 1, 2)), said = static_cast<Sureness>(own);
+  switch (how) {
+    case HowSeen::told: return {less, said};
+    case HowSeen::photo: return {less, less};
+    default: return {said, said};
+  }
 }
 
-NoteModel::NoteModel(const FeatureInfo& feature, const Rates& rates, Sureness sureness) {
-  const auto step = static_cast<std::size_t>(sureness);
-  for (ValueIndex there; there < feature.values.size(); ++there) rows_.push_back(of_listed(feature, rates, step, there));
-  rows_.push_back(of_other(feature, rates, step));
+NoteModel::NoteModel(const FeatureInfo& feature, const Rates& rates, Trust trust) {
+  for (ValueIndex there; there < feature.values.size(); ++there) rows_.push_back(of_listed(feature, rates, trust, there));
+  rows_.push_back(of_other(feature, rates, static_cast<std::size_t>(trust.listed)));
 }
 
-std::vector<double> NoteModel::of_listed(const FeatureInfo& feature, const Rates& rates, std::size_t step, ValueIndex there) const {
+std::vector<double> NoteModel::of_listed(const FeatureInfo& feature, const Rates& rates, Trust trust, ValueIndex there) const {
+  const auto step = static_cast<std::size_t>(trust.listed);
   const std::size_t n = feature.values.size();
   std::vector<double> row(n + 1, 0.0);
   std::vector<std::size_t> like;
@@ -51,7 +56,7 @@ std::vector<double> NoteModel::of_listed(const FeatureInfo& feature, const Rates
   for (std::size_t v = 0; v < n; ++v) {
     if (v != there) row[v] += rates.wrong_line[step] / static_cast<double>(n - 1);
   }
-  row[n] += rates.not_recognised[step];
+  row[n] += rates.not_recognised[static_cast<std::size_t>(trust.foreign)];
   const double wrong = std::accumulate(row.begin(), row.end(), 0.0);
   if (wrong > 1 - least_right) {
     for (double& p : row) p *= (1 - least_right) / wrong;

@@ -15,7 +15,7 @@ namespace {
 /// What an inspector would note of one feature who looks as this one did: what the look left open counts as one note.
 class Notes {
  public:
-  Notes(const Tables& tables, const Seen& seen) : model_(tables.features[seen.feature], tables.rates, seen.sureness), note_of_(tables.features[seen.feature].value_count()) {
+  Notes(const Tables& tables, const Seen& seen) : model_(tables.features[seen.feature], tables.rates, seen.trust), note_of_(tables.features[seen.feature].value_count()) {
     for (ValueIndex v; v < note_of_.size(); ++v) note_of_[v] = v;
     for (ValueIndex v : seen.left_open) note_of_[v] = seen.left_open.front();
   }

@@ -91,7 +91,7 @@ class OpenFeature {
 class Candidate {
  public:
   Candidate(const Tables& t, const Evidence& e, const Posterior& p, FeatureIndex feature)
-      : t_(t), p_(p), feature_(feature), notes_(t.features[feature], t.rates, Sureness::sure), n_(t.features[feature].value_count()) {
+      : t_(t), p_(p), feature_(feature), notes_(t.features[feature], t.rates, Trust{}), n_(t.features[feature].value_count()) {
     join(e);
     cells_.assign(p.branches.size() * t.cells(), unknown);
     for (const Active& a : p_.active) add(a);
@@ -338,7 +338,7 @@ std::vector<Outlook> outlooks(const Tables& tables, const Evidence& evidence, co
 
 Evidence with_note(const Tables& tables, const Evidence& evidence, FeatureIndex feature, ValueIndex value) {
   Evidence out = evidence;
-  out.seen.push_back(look(tables, feature, {value}, Sureness::sure));
+  out.seen.push_back(look(tables, feature, {value}, Trust{}));
   return out;
 }
 

@@ -153,8 +153,8 @@ class Simulator {
     if (w_.outside > 0 && r_.unit() < w_.outside) there = t_.features[f].other();
     const double u = r_.unit();
     const Sureness sureness = u < 0.8 ? Sureness::sure : u < 0.95 ? Sureness::probable : Sureness::guess;
-    const ValueIndex noted{r_.pick(NoteModel(t_.features[f], t_.rates, sureness).notes(there))};
-    v_.evidence.seen.push_back(look(t_, f, {noted}, sureness));
+    const ValueIndex noted{r_.pick(NoteModel(t_.features[f], t_.rates, {sureness, sureness}).notes(there))};
+    v_.evidence.seen.push_back(look(t_, f, {noted}, {sureness, sureness}));
     v_.as_built.push_back(there == works);
   }
 
