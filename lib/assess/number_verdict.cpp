@@ -23,7 +23,8 @@ std::optional<DateSet> window_alone(const Tables& t, const NumberRead& read, dou
   const FormReading& best = read.readings.front();
   if (info.identity) {
     const IdentityLikelihood own = says != nullptr ? *says : identity_likelihood(t, read);
-    if (best.serial && !info.ranges.empty() && !own.placed) return std::nullopt;
+    const auto of_form = [&](const RangeInfo& r) { return r.forms.empty() || std::find(r.forms.begin(), r.forms.end(), best.form) != r.forms.end(); };
+    if (best.serial && !own.placed && std::any_of(info.ranges.begin(), info.ranges.end(), of_form)) return std::nullopt;
     return identity_window(t, own.match, level);
   }
   if (!best.serial) return std::nullopt;

@@ -109,7 +109,7 @@ class Identity {
   double serial_share(const std::vector<const RangeInfo*>& ranges, const FormReading& reading, Month m) {
     if (!reading.serial) return 1.0;
     const Serials serials{*reading.serial, reading.serial_to};
-    double issued = 0, own = 0;
+    double issued = 0, own = 0, pace = 0;
     bool held = false, issuing = false;
     for (const RangeInfo* range : ranges) {
       issued += numbers_in_month(*range, {range->first, range->last}, m);
@@ -117,10 +117,12 @@ class Identity {
       if (serials.last < range->first || serials.first > range->last) continue;
       held = placed_ = true;
       own += numbers_in_month(*range, serials, m);
+      pace = std::max(pace, static_cast<double>(range->last - range->first + 1) / months_of(*range));
     }
     // The ranges of this build are silent on the month: even.
     if (!held && !issuing) return share_of_all(reading);
-    return (held && issued > 0 ? (1 - out_of_range) * own / issued : 0.0) + out_of_range * share_of_all(reading);
+    // Where a row ends and none goes on, numbers were issued that the pack doesn't know: as many a month as in the row.
+    return (held ? (1 - out_of_range) * own / std::max(issued, pace) : 0.0) + out_of_range * share_of_all(reading);
   }
 
   /// As numbers_in(); each is worked out once.
@@ -148,7 +150,7 @@ IdentityLikelihood identity_likelihood(const Tables& tables, const NumberRead& r
 
 double not_own(const Rates& rates, const NumberSeen& seen) {
   const auto at_least = [&](Sureness step) { return rates.number_error[static_cast<std::size_t>(step)]; };
-  const double by_look = at_least(sureness_of(seen.how, seen.sure));
+  const double by_look = at_least(trust_in(seen.how, seen.sure).listed);
   switch (seen.state) {
     case NumberState::as_found: return by_look;
     case NumberState::replaced_plate:
