@@ -153,6 +153,22 @@ namespace {
 
 using Forms = std::vector<const FormGrammar*>;
 
+bool same_reading(const FormReading& a, const FormReading& b) {
+  const auto same_part = [](const PartReading& x, const PartReading& y) { return x.code == y.code && x.text == y.text; };
+  return a.form == b.form && std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(), same_part);
+}
+
+/// A code read from its sign and from one that looks like it is one way.
+void add_new(FormReading reading, std::vector<FormReading>& all) {
+  if (std::none_of(all.begin(), all.end(), [&](const FormReading& x) { return same_reading(x, reading); })) all.push_back(std::move(reading));
+}
+
+/// Is it worth a second try? Neither what is too short to leave enough, nor what is no number.
+bool may_be_mended(const std::string& text, std::size_t least) {
+  constexpr std::size_t longest = 40;
+  return text.size() >= least && text.size() <= longest && std::all_of(text.begin(), text.end(), [](char c) { return digit(c) || (c >= 'A' && c <= 'Z') || c == unread_sign; });
+}
+
 std::vector<FormReading> read_bare(const std::string& text, const Forms& forms) {
   std::vector<FormReading> all;
   for (std::size_t f = 0; f < forms.size(); ++f) {
@@ -163,45 +179,48 @@ std::vector<FormReading> read_bare(const std::string& text, const Forms& forms) 
   std::stable_sort(all.begin(), all.end(), [](const FormReading& a, const FormReading& b) { return a.slips.size() < b.slips.size(); });
   // Where the number reads as it stands, nothing needs to be forgiven.
   if (!all.empty() && all.front().slips.empty()) std::erase_if(all, [](const FormReading& r) { return !r.slips.empty(); });
-  return all;
+  std::vector<FormReading> out;
+  for (FormReading& r : all) add_new(std::move(r), out);
+  return out;
 }
 
-bool same_reading(const FormReading& a, const FormReading& b) {
-  const auto same_part = [](const PartReading& x, const PartReading& y) { return x.code == y.code && x.text == y.text; };
-  return a.form == b.form && std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(), same_part);
+/// Does a code begin where nothing was read? It would be made up.
+bool makes_up_a_code(const FormReading& r, std::size_t read) {
+  std::size_t at = 0;
+  for (const PartReading& part : r.parts) {
+    if (part.code && !part.text.empty() && at + part.text.size() > read) return true;
+    at += part.text.size();
+  }
+  return false;
 }
 
-/// The beginning of a number, the rest of which was not read: codes enough to tell what it is of.
+/// The beginning of a number, the rest of which was not read: as many figures as the form may have.
 std::vector<FormReading> read_beginning(const std::string& text, const Forms& forms) {
   constexpr std::size_t least = 3, most_unread = 9;
-  if (text.size() < least) return {};
+  std::vector<FormReading> all;
+  if (!may_be_mended(text, least)) return all;
   std::string longer = text;
   for (std::size_t k = 0; k < most_unread; ++k) {
     longer += unread_sign;
-    std::vector<FormReading> found = read_bare(longer, forms);
-    // A code whose every sign is unread would be made up.
-    std::erase_if(found, [&](const FormReading& r) {
-      std::size_t of_codes = 0;
-      for (const PartReading& part : r.parts) of_codes += part.code ? part.text.size() : 0;
-      return of_codes > text.size() || !r.slips.empty();
-    });
-    if (found.empty()) continue;
-    for (FormReading& r : found) r.partial = true;
-    return found;
+    for (FormReading& r : read_bare(longer, forms)) {
+      if (!r.slips.empty() || makes_up_a_code(r, text.size())) continue;
+      r.partial = true;
+      add_new(std::move(r), all);
+    }
   }
-  return {};
+  return all;
 }
 
 /// With one sign too many, one missing, or two changed about: none of them with a further slip.
 std::vector<FormReading> read_mended(const std::string& text, const Forms& forms) {
   constexpr std::size_t least = 4;  // of a shorter one too little would be left
   std::vector<FormReading> all;
-  if (text.size() < least || text.find(unread_sign) != std::string::npos) return all;
+  if (!may_be_mended(text, least) || text.find(unread_sign) != std::string::npos) return all;
   const auto attempt = [&](const std::string& mended, const NumberSlip& slip) {
     for (FormReading& r : read_bare(mended, forms)) {
       if (!r.slips.empty()) continue;
       r.slips.push_back(slip);
-      if (std::none_of(all.begin(), all.end(), [&](const FormReading& x) { return same_reading(x, r); })) all.push_back(std::move(r));
+      add_new(std::move(r), all);
     }
   };
   for (std::size_t i = 0; i + 1 < text.size(); ++i) {

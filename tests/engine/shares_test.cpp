@@ -9,6 +9,7 @@ namespace {
 
 std::string pack_of(const std::string& lines) {
   return R"(<pack format="1" id="trial" name="Trial" version="1" status="invented">
+  <rates edge-months="0 0 0 0" wrong-year="0" offset-shares="1"/>
   <source id="trade" kind="common-practice" title="common practice, no source"/>
   <place id="front" name="Front"/> <market id="home" name="Home"/> <generation id="g" name="G"/> <body id="van" name="van"/>)" +
          lines + "</pack>";
