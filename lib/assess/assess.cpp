@@ -90,6 +90,7 @@ Assessment judge(const Tables& t, const Inspection& in, const Settings& settings
   a.settings = settings;
   a.inspected = e.inspected;
   a.log_evidence = posterior.log_evidence;
+  a.conversions = conversion_findings(t, e, posterior);
   a.alteration = posterior.level;
   for (std::size_t c = 0; c < in.codes.size(); ++c) a.codes.push_back(judge_code(in.codes, c, {a.date.from, a.date.to}, e.inspected));
   const VerdictInputs inputs{t, in, e, posterior, findings, assemblies, a.codes, settings};

@@ -75,6 +75,7 @@ struct Assessment : Marginals {
   std::vector<std::size_t> missing, cannot_tell;  ///< indices into Inspection::observations
   std::vector<Reading> readings;
   std::vector<std::size_t> hinges_on;             ///< features without which the leading variant no longer leads
+  std::vector<ConversionFinding> conversions;     ///< [conversion of Tables::conversions]
   std::vector<double> alteration;                 ///< [level of Rates::alteration]: how much it was altered; sums to 1
   Score score;
   Fit fit;

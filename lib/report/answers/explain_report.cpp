@@ -7,6 +7,7 @@
 #include "base/text.hpp"
 #include "report/render/page.hpp"
 #include "report/render/source_list.hpp"
+#include "words/english/english.hpp"
 #include "words/english/scales.hpp"
 #include "words/english/scopes.hpp"
 
@@ -37,10 +38,18 @@ std::string share_words(double share) {
   return share > 1e-9 ? percent(share) + " of them" : "none of them";
 }
 
+/// How far its dates are trusted: ", give or take 2 months".
+std::string doubt_words(const FactInfo& f) {
+  const auto within = [](const std::optional<Edge>& edge, int months) { return edge && !edge->open ? months : 0; };
+  const int from = within(f.from, f.from_within), to = within(f.to, f.to_within);
+  if (from == 0 && to == 0) return "";
+  return ", give or take " + (from == to || from == 0 || to == 0 ? counted(static_cast<std::size_t>(std::max(from, to)), "month") : counted(static_cast<std::size_t>(from), "month") + " and " + counted(static_cast<std::size_t>(to), "month"));
+}
+
 std::string fact_words(const Axes& axes, const FactInfo& f) {
   const std::string who = scope_words(axes, f.scope), when = period_words(f);
   std::string out = fitted_words(f) + ": " + (who.empty() ? std::string("every variant and market") : who);
-  out += when.empty() ? ", for as long as they were built" : ", " + when;
+  out += when.empty() ? ", for as long as they were built" : ", " + when + doubt_words(f);
   if (f.disputed) out += " (the sources disagree; the span covers both)";
   if (f.memory_only) out += " (from memory alone)";
   return out + ".";
@@ -165,7 +174,7 @@ nlohmann::ordered_json json_explained(const Tables& t, const FeatureExplained& e
     for (std::size_t f : e.facts) {
       const FactInfo& fact = info.facts[f];
       if (fact.value != v) continue;
-      facts.push_back({{"name", fact.name}, {"fitted", word(fact.fitted)}, {"share", fact.share}, {"who", scope_words(t.axes, fact.scope)}, {"when", period_words(fact)}, {"disputed", fact.disputed}, {"memory_alone", fact.memory_only},
+      facts.push_back({{"name", fact.name}, {"fitted", word(fact.fitted)}, {"share", fact.share}, {"who", scope_words(t.axes, fact.scope)}, {"when", period_words(fact)}, {"from_within_months", fact.from_within}, {"to_within_months", fact.to_within}, {"disputed", fact.disputed}, {"memory_alone", fact.memory_only},
                        {"note", fact.note}, {"sources", sources_json(t, fact.sources)}});
     }
     out["values"].push_back({{"id", info.values[v].id}, {"name", info.values[v].name}, {"recognise", info.values[v].recognise}, {"share", e.share[v]}, {"facts", std::move(facts)}});

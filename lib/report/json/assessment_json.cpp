@@ -222,6 +222,10 @@ Json json_report(const Case& of) {
   out["hinges_on"] = feature_ids(t, a.hinges_on);
   out["missing"] = looked(in, a.missing);
   out["cannot_tell"] = looked(in, a.cannot_tell);
+  out["conversions"] = Json::array();
+  for (std::size_t c = 0; c < a.conversions.size(); ++c) {
+    if (a.conversions[c].seen) out["conversions"].push_back({{"id", t.conversions[c].id}, {"name", t.conversions[c].name}, {"p", a.conversions[c].p}});
+  }
   out["alteration"] = Json::array();
   for (std::size_t l = 0; l < a.alteration.size(); ++l) out["alteration"].push_back({{"factor", t.rates.alteration[l]}, {"p", a.alteration[l]}});
   out["score"] = json_score(a.score);
