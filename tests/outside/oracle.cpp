@@ -100,7 +100,7 @@ Split Model::split(std::size_t look, const Life& life, const Way& way) const {
 
 States Model::states(const Unit& unit, const Life& life) const {
   States out;
-  for (const Way& way : ways(*tables_, unit.assembly, life.build, pack().rates.levels[life.level])) {
+  for (const Way& way : ways(*tables_, unit.assembly, life.world->like[life.build], pack().rates.levels[life.level])) {
     out.push_back({way, {}});
     for (const std::size_t look : unit.looks) out.back().splits.push_back(split(look, life, way));
   }

@@ -38,12 +38,13 @@ struct Answer {
   Real p_own = 0;                          ///< P(the identity number is the vehicle's own); 0 where none is read
 };
 
-/// The identity number is the vehicle's own, read in one way, or it is not.
+/// The identity number is the vehicle's own, read in one way, or it is not; and all dates of the pack are off by the same months.
 struct World {
   bool own = false;
   Reals weight;                           ///< [build]: P(b) P(this, and the number as written | b) P(papers | b)
   std::vector<std::vector<Works>> works;  ///< [feature][build]: changeovers that are known by number go by it
   std::vector<std::vector<Changed>> changed;  ///< [feature][build]: what a change leaves there, by those works
+  std::vector<std::size_t> like;              ///< [build]: the build as which it looks
 };
 
 /// The looks of one assembly, or one look at a feature of none.
@@ -135,6 +136,8 @@ class Model {
   Real serial_share(const Number& number, const Reading& reading, const Build& build) const;
   Real own_share(const Number& number, const Reading& reading, const Build& build) const;
   Real stranger_share(const Number& number, const Reading& reading) const;
+  Real not_own(const NumberText& text) const;
+  std::vector<World> worlds_by_number() const;
   std::vector<World> list_worlds() const;
   void look_at_numbers();
 
@@ -152,6 +155,9 @@ class Model {
   std::vector<Unit> units_;
   std::shared_ptr<const std::vector<World>> worlds_;
 };
+
+/// The build as which another looks where the line's changes came so many months later than the pack has them.
+std::size_t looks_like(const std::vector<Build>& builds, std::size_t build, int later);
 
 /// P(the looks of the unit | life)
 Real likelihood(const States& states);

@@ -100,7 +100,7 @@ std::vector<Changed> changed_to(const SmallPack& pack, const Builds& builds, con
 }
 
 Real altered(const SmallPack& pack, const Feature& feature) {
-  if (feature.of_number) return pack.rates.number_error;
+  if (feature.of_number) return pack.rates.number_error[0];
   if (feature.altered) return *feature.altered;
   return feature.kind.empty() ? pack.rates.altered : pack.rates.altered_of.at(feature.kind);
 }

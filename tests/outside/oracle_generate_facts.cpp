@@ -89,6 +89,7 @@ void add_facts(const SmallPack& pack, Feature& feature, Dice& dice) {
     }
   }
   for (std::size_t i = dice.below(3); i > 0 && !feature.facts.empty(); --i) add_option(feature, dice);
+  for (Fact& fact : feature.facts) fact.backing = dice.below(4);
 }
 
 void fall_silent(const SmallPack& pack, Feature& feature, Dice& dice) {

@@ -78,7 +78,7 @@ TEST_CASE("Oracle: the serial of an assembly keeps its rate, its assembly doesn'
   SmallPack pack = hand_pack(1);
   with_clear_eyes(pack.rates);
   pack.rates.unnamed_outside = 1;  // whatever was replaced came from outside: serial even over two rows and `other`
-  pack.rates.number_error = 0.3;
+  pack.rates.number_error = {0.3, 0.3, 0.3};
   pack.assemblies = {{0.1, {}}};
   Number number{0, {{{}, {}, {}, {{{}, "", 1, 4}}}}, {{1, 10, {0, 0}, {0, 0}, {}, {}, 0}, {11, 20, {5, 5}, {5, 5}, {}, {}, 0}}};
   pack.numbers = {number};

@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <cmath>
 
 #include "oracle.hpp"
+#include "oracle_noted.hpp"
 
 /// lib/handbook/papers-and-numbers.md: the identity number's two branches, and the looks that other numbers are.
 namespace exworks::test::oracle {
@@ -19,25 +21,15 @@ Serial size_of(const Range& range) {
   return range.last - range.first + 1;
 }
 
-/// Twice the reach of a serial in months, so that halves stay whole numbers.
-Serial twice_reach(const Range& range) {
-  return std::max(1, 2 * range.spread);
+Real below(Real x) {
+  return 0.5L * std::erfc(-x / std::sqrt(Real{2}));
 }
 
-/// Does the serial's span share any time with the month? In whole numbers, so that touching is told from meeting.
-bool meets(const Range& range, Serial serial, int month) {
-  const Serial k = month - range.from.first, n = size_of(range), months = months_of(range), reach = twice_reach(range);
-  if (k < 0 || k >= months) return false;
-  const Serial point = (2 * (serial - range.first) + 1) * months;  // times 2 n
-  return point > n * (2 * k - reach) && point < n * (2 * k + 2 + reach);
-}
-
-/// Its size times the share of its time within reach of the month, which may lie beside it.
+/// The range's numbers that were issued in a month: those of each of its months lie at its middle.
 Real issued(const Range& range, int month) {
-  const Serial k = month - range.from.first, months = months_of(range), reach = twice_reach(range);
-  const Serial begin = std::max<Serial>(0, 2 * k - reach), end = std::min(2 * months, 2 * k + 2 + reach);
-  if (begin >= end) return 0;
-  return static_cast<Real>(size_of(range)) * static_cast<Real>(end - begin) / static_cast<Real>(2 * months);
+  Real out = 0;
+  for (int i = 0; i < months_of(range); ++i) out += issued_in(range, static_cast<Real>(range.from.first + i) + 0.5L, month);
+  return out * static_cast<Real>(size_of(range)) / static_cast<Real>(months_of(range));
 }
 
 /// 1 over the size of all ranges.
@@ -58,6 +50,14 @@ Real presence(const Form& form, int month) {
 }
 
 }  // namespace
+
+Real issued_in(const Range& range, Real x, int month) {
+  const Real begin = static_cast<Real>(range.from.first), months = static_cast<Real>(months_of(range)), m = static_cast<Real>(month);
+  const Real bridge = 0.35L * std::sqrt(std::max(Real{0}, (x - begin) * (begin + months - x) / months));
+  const Real sd = std::max({0.7L, static_cast<Real>(range.spread) / std::sqrt(Real{3}), bridge});
+  const Real tail = std::max(Real{0}, std::min(m + 1, x + 12) - std::max(m, x - 12)) / 24;
+  return 0.9L * (below((m + 1 - x) / sd) - below((m - x) / sd)) + 0.1L * tail;
+}
 
 const NumberText* Model::identity_text() const {
   for (const NumberText& text : visit_.numbers) {
@@ -83,8 +83,8 @@ Real Model::code_share(const Part& part, std::size_t read, const Build& build) c
 
 Real Model::serial_share(const Number& number, const Reading& reading, const Build& build) const {
   if (!reading.serial) return 1;
-  Real all = 0;
-  bool met = false, held = false;
+  Real all = 0, own = 0, pace = 0;
+  bool held = false, issuing = false;
   const std::vector<std::size_t> holding = ranges_holding(number, reading);
   for (std::size_t r = 0; r < number.ranges.size(); ++r) {
     const Range& range = number.ranges[r];
@@ -92,12 +92,16 @@ Real Model::serial_share(const Number& number, const Reading& reading, const Bui
         range.forms.empty() || std::find(range.forms.begin(), range.forms.end(), reading.form) != range.forms.end();
     if (!of_form || !covers(range.scope, build)) continue;
     all += issued(range, build.month);
+    issuing = issuing || (build.month >= range.from.first && build.month <= range.to.last);
     if (std::find(holding.begin(), holding.end(), r) == holding.end()) continue;
     held = true;
-    met = met || meets(range, *reading.serial, build.month);
+    const Real size = static_cast<Real>(size_of(range)), months = static_cast<Real>(months_of(range));
+    pace = std::max(pace, size / months);
+    const Real point = static_cast<Real>(range.from.first) + months * (static_cast<Real>(*reading.serial - range.first) + 0.5L) / size;
+    own += issued_in(range, point, build.month);
   }
-  if (all > 0) return met ? 1 / all : 0;
-  return held ? 0 : any_serial(number);
+  if (held) return 0.99L * own / std::max(all, pace) + 0.01L * any_serial(number);
+  return (issuing ? 0.01L : 1) * any_serial(number);
 }
 
 /// P(the text, read in this way | it is the build's own)
@@ -118,21 +122,30 @@ Real Model::stranger_share(const Number& number, const Reading& reading) const {
   return out;
 }
 
+/// By how sure the reading is; a plate or stamp that is not the works' own is no better than probable, or than a guess.
+Real Model::not_own(const NumberText& text) const {
+  const BySureness& error = pack().rates.number_error;
+  double out = error[doubt(text.how, text.sure)];
+  if (text.state == "replaced-plate" || text.state == "copied") out = std::max(out, error[1]);
+  if (text.state == "restamped") out = std::max(out, error[2]);
+  return out;
+}
+
 /// One world for each way of reading the identity number as the vehicle's own, one for all in which it is not.
-std::vector<World> Model::list_worlds() const {
+std::vector<World> Model::worlds_by_number() const {
   Reals prior = where_it_stands(pack(), tables_->builds(), visit_.country);
   const Reals papers = papers_weight();
   for (std::size_t b = 0; b < prior.size(); ++b) prior[b] *= papers[b];
   const NumberText* text = identity_text();
   const std::vector<Reading> readings = text ? readings_of(pack().numbers[text->number], text->text) : std::vector<Reading>{};
-  if (readings.empty()) return {{false, prior, tables_->works(), tables_->changed()}};
+  if (readings.empty()) return {{false, prior, tables_->works(), tables_->changed(), {}}};
   const Number& number = pack().numbers[text->number];
-  const Real error = pack().rates.number_error;
+  const Real error = not_own(*text);
   std::vector<World> out;
   Real stranger = 0;
   for (const Reading& reading : readings) {
     stranger += stranger_share(number, reading);
-    World world{true, prior, {}, {}};
+    World world{true, prior, {}, {}, {}};
     for (std::size_t b = 0; b < prior.size(); ++b) world.weight[b] *= (1 - error) * own_share(number, reading, builds()[b]);
     for (std::size_t f = 0; f < features().size(); ++f) {
       world.works.push_back(tables_->works_by_number(f, reading.serial));
@@ -141,7 +154,7 @@ std::vector<World> Model::list_worlds() const {
     if (visit_.given_own.value_or(true)) out.push_back(std::move(world));
   }
   for (Real& p : prior) p *= error * stranger;
-  if (!visit_.given_own.value_or(false)) out.push_back({false, prior, tables_->works(), tables_->changed()});
+  if (!visit_.given_own.value_or(false)) out.push_back({false, prior, tables_->works(), tables_->changed(), {}});
   return out;
 }
 

@@ -48,7 +48,7 @@ struct Number {
 
 struct NumberText {
   std::size_t number = 0;
-  std::string text, how = "read", sure = "sure";
+  std::string text, how = "read", sure = "sure", state = "as-found";
 };
 
 /// One way of reading a number: a form, the code that each part is, and the serial.
@@ -61,6 +61,9 @@ struct Reading {
 
 /// Fewest slips first, then by the order of the forms.
 std::vector<Reading> readings_of(const Number& number, const std::string& written);
+
+/// The range's numbers are issued as a bridge between its ends: P(a serial whose point is `x` was issued in the month).
+long double issued_in(const Range& range, long double x, int month);
 
 /// The ranges that hold the serial of a reading, of any scope.
 std::vector<std::size_t> ranges_holding(const Number& number, const Reading& reading);

@@ -160,7 +160,7 @@ void add_numbers(SmallPack& pack, Dice& dice) {
   for (Feature& feature : pack.features) {
     if (dice.chance(0.5)) tie_to_number(feature, dice, highest);
   }
-  if (dice.chance(0.5)) pack.rates.number_error = dice.share(0.02, 0.3);
+  if (dice.chance(0.5)) pack.rates.number_error = {dice.share(0.02, 0.1), dice.share(0.1, 0.2), dice.share(0.2, 0.4)};
 }
 
 void add_number_texts(const SmallPack& pack, Dice& dice, Visit& visit) {
@@ -177,7 +177,8 @@ void add_number_texts(const SmallPack& pack, Dice& dice, Visit& visit) {
   }
   for (std::size_t n = 0; n < pack.numbers.size(); ++n) {
     if (!dice.chance(n == 0 ? 0.9 : 0.7)) continue;
-    const NumberText text{n, random_text(pack.numbers[n], edges, dice), hows[dice.below(4)], sures[dice.below(4)]};
+    const char* const states[] = {"as-found", "as-found", "restamped", "replaced-plate", "copied"};
+    const NumberText text{n, random_text(pack.numbers[n], edges, dice), hows[dice.below(4)], sures[dice.below(4)], states[dice.below(5)]};
     const std::size_t readings = readings_of(pack.numbers[n], text.text).size();
     if (!text.text.empty() && readings > 0 && readings <= most_readings) visit.numbers.push_back(text);
   }

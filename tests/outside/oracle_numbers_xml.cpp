@@ -66,7 +66,7 @@ std::string number_texts_xml(const Visit& visit) {
   std::string out;
   for (const NumberText& text : visit.numbers) {
     out += "<number" + attribute("id", id('n', text.number)) + attribute("text", text.text) + attribute("how", text.how) +
-           attribute("sure", text.sure) + "/>\n";
+           attribute("sure", text.sure) + attribute("state", text.state) + "/>\n";
   }
   return out;
 }

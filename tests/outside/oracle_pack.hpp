@@ -55,6 +55,7 @@ struct Fact {
   std::optional<double> share{};
   bool dots = false;  ///< an absent edge is written ".."
   std::optional<Serial> from_number{}, to_number{};
+  std::size_t backing = 1;  ///< its sources: 0 two published ones, 1 one, 2 common practice, 3 memory
 };
 
 struct Change {
@@ -128,7 +129,11 @@ using BySureness = std::array<double, 3>;  ///< sure, probable, guess
 struct PackRates {
   BySureness confusion{0.02, 0.10, 0.25}, wrong_line{0.001, 0.005, 0.02}, not_recognised{0.0003, 0.01, 0.05},
       taken_for_ours{0.05, 0.15, 0.30};
-  double altered = 0.04, replaced = 0.10, number_error = 0.03;
+  double altered = 0.04, replaced = 0.10;
+  BySureness number_error{0.03, 0.15, 0.40};
+  std::array<int, 4> edge_months{1, 2, 4, 6};  ///< [Fact::backing]
+  double wrong_year = 0.03;
+  std::vector<double> offset_shares{0.04, 0.08, 0.16, 0.44, 0.16, 0.08, 0.04};
   std::map<std::string, double> altered_of{{"consumable", 0.5}, {"accessory", 0.3},  {"upgrade", 0.12}, {"trim", 0.10},
                                            {"panel", 0.05},     {"structure", 0.01}, {"plate", 0.02}};
   double known = 0.6, foreign = 0.4, later_weight = 3, unnamed_outside = 0.1, outside_other = 0.6, relative = 0.75, local = 0.6;

@@ -51,13 +51,16 @@ Shown shown(const Paper& paper, const Build& build, Real u) {
     const std::optional<Window>& said = paper.date ? paper.date : paper.built;
     return said ? Shown{0.6L, even(*said, 12, 24, m)} : Shown{};
   }
-  if (kind == "invoice" && paper.date) return {0.9L, m <= paper.date->last ? u : 0};
-  const bool of_the_build = kind == "build-record" || kind == "plate";
+  const bool by_authority = kind == "test-certificate" || kind == "import-paper";
+  if ((kind == "invoice" || kind == "photograph" || by_authority) && paper.date)
+    return {by_authority ? 0.97L : 0.9L, m <= paper.date->last ? u : 0};
+  const bool of_the_build = kind == "build-record" || kind == "works-record" || kind == "plate";
   const std::optional<Window>& said = paper.built || !of_the_build ? paper.built : paper.date;
   if (!said) return {};
-  if (kind == "build-record" || kind == "letter") return {0.97L, even(*said, 1, 1, m)};
+  if (kind == "build-record") return {0.99L, even(*said, 1, 1, m)};
+  if (kind == "works-record" || kind == "letter") return {0.97L, even(*said, 1, 1, m)};
   if (kind == "plate") return {0.9L, whole_year(*said) ? as_owner(*said, m) : even(*said, 1, 1, m)};
-  return {kind == "registration" ? 0.95L : kind == "claim" ? 0.3L : 0.5L, as_owner(*said, m)};
+  return {kind == "registration" ? 0.95L : by_authority ? 0.7L : kind == "claim" ? 0.3L : 0.5L, as_owner(*said, m)};
 }
 
 }  // namespace

@@ -52,7 +52,8 @@ std::vector<std::pair<std::string, std::string>> words(const Scope& scope) {
 }  // namespace
 
 void add_papers(const SmallPack& pack, Dice& dice, Visit& visit) {
-  const char* const kinds[] = {"build-record", "registration", "registration", "plate", "handbook", "invoice", "letter", "owner"};
+  const char* const kinds[] = {"build-record", "registration", "registration", "plate", "handbook", "invoice", "letter", "owner",
+                               "works-record", "test-certificate", "photograph", "import-paper"};
   for (std::size_t i = dice.below(4); i > 0; --i) {
     Paper paper{kinds[dice.below(8)], {}, {}};
     // From long before the first vehicle to ten years after the last.

@@ -19,7 +19,7 @@ std::string without_separators(const std::string& written) {
 
 bool confused(char a, char b) {
   const auto pair = [&](char x, char y) { return (a == x && b == y) || (a == y && b == x); };
-  return pair('O', '0') || pair('I', '1');
+  return pair('O', '0') || pair('D', '0') || pair('I', '1') || pair('Z', '2') || pair('S', '5') || pair('G', '6') || pair('B', '8') || pair('U', 'V');
 }
 
 /// Slips in writing `due` as `written`; none when it can't be.
@@ -89,7 +89,8 @@ class Reader {
     Serial value = 0;
     int slips = 0;
     for (const char c : piece) {
-      const char digit = c == 'O' ? '0' : c == 'I' ? '1' : c;
+      char digit = c;
+      for (char d = '0'; d <= '9' && !(c >= '0' && c <= '9'); ++d) digit = confused(c, d) ? d : digit;
       if (digit < '0' || digit > '9') return;
       slips += digit != c;
       value = value * 10 + (digit - '0');
@@ -112,6 +113,13 @@ std::vector<Reading> readings_of(const Number& number, const std::string& writte
   std::stable_sort(out.begin(), out.end(), [](const Reading& a, const Reading& b) { return a.slips < b.slips; });
   // Nothing is forgiven where it can be read as it stands.
   if (!out.empty() && out.front().slips == 0) std::erase_if(out, [](const Reading& r) { return r.slips > 0; });
+  // Two ways to the same codes and serial are one, with the fewest slips.
+  std::vector<Reading> apart;
+  for (const Reading& r : out) {
+    const auto same = [&](const Reading& x) { return x.form == r.form && x.codes == r.codes && x.serial == r.serial; };
+    if (std::none_of(apart.begin(), apart.end(), same)) apart.push_back(r);
+  }
+  out = apart;
   return out;
 }
 

@@ -53,12 +53,27 @@ Reals by_law(const SmallPack& pack, const Feature& feature, const Build& build) 
   return out;
 }
 
-/// How much of the month a fact holds. A changeover that is known by number is passed or not; both edges name the first vehicle
-/// after the change.
-Real presence(const Fact& fact, int month, std::optional<Serial> serial) {
-  const Real begun = serial && fact.from_number ? (*serial >= *fact.from_number ? 1 : 0) : ramp(fact.from, month, 1);
-  const Real ended = serial && fact.to_number ? (*serial >= *fact.to_number ? 1 : 0) : ramp(fact.to, month, 0);
-  return begun * (1 - ended);
+/// The window, so many months wider at both ends.
+std::optional<Window> wider(const std::optional<Window>& edge, int months) {
+  if (!edge) return edge;
+  return Window{edge->first - months, edge->last + months};
+}
+
+/// Share of the month that is past an edge which lies within so many months of where it is written, or anywhere within a year.
+Real past(const PackRates& rates, const std::optional<Window>& edge, int within, int month, Real absent) {
+  const Real wrong = rates.wrong_year;
+  return (1 - wrong) * ramp(wider(edge, within), month, absent) + wrong * ramp(wider(edge, 12), month, absent);
+}
+
+/// How much of the month a fact holds, as written or as far as its dates can be trusted. A changeover that is known by number is passed or not;
+/// both edges name the first vehicle after the change.
+Real presence(const PackRates& rates, const Fact& fact, int month, std::optional<Serial> serial, bool as_written) {
+  const auto side = [&](const std::optional<Window>& edge, const std::optional<Serial>& number, Real absent) -> Real {
+    if (serial && number) return *serial >= *number ? 1 : 0;
+    if (as_written) return ramp(edge, month, absent);
+    return past(rates, edge, rates.edge_months[number ? 0 : fact.backing], month, absent);
+  };
+  return side(fact.from, fact.from_number, 1) * (1 - side(fact.to, fact.to_number, 0));
 }
 
 }  // namespace
@@ -82,12 +97,16 @@ std::optional<Works> said(const SmallPack& pack, const Feature& feature, const B
     return out;
   }
   Reals alone(feature.values + 1, 0), beside(feature.values + 1, 0);
+  bool standard_in_force = false;
   for (const Fact& fact : feature.facts) {
     if (!covers(pack, fact.scope, build)) continue;
+    standard_in_force =
+        standard_in_force || (fact.fitted == "standard" && presence(pack.rates, fact, build.month, serial, true) > 0);
     Reals& shares = fact.fitted != "standard" ? out.share : fact.share ? beside : alone;
-    shares[fact.value] += presence(fact, build.month, serial) * Real{fact.share.value_or(1)};
+    shares[fact.value] += presence(pack.rates, fact, build.month, serial, false) * Real{fact.share.value_or(1)};
   }
-  const Reals standard = standard_shares(alone, beside);
+  // What only a doubtful date reaches is no knowledge.
+  const Reals standard = standard_in_force ? standard_shares(alone, beside) : Reals{};
   const Reals rest = standard.empty() ? by_law(pack, feature, build) : standard;
   if (rest.empty()) return std::nullopt;  // options alone don't say what the others have
   const Real optional = sum(out.share);

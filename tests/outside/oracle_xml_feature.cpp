@@ -47,7 +47,8 @@ std::string fact_xml(const Feature& feature, const Fact& fact) {
   if (fact.to_number) out += attribute("to-number", std::to_string(*fact.to_number));
   if (fact.fitted != "standard") out += attribute("fitted", fact.fitted);
   if (fact.share) out += attribute("share", number(*fact.share));
-  return out + attribute("source", "S") + "/>\n";
+  const char* const sources[] = {"S S2", "S", "C memory", "memory"};
+  return out + attribute("source", sources[fact.backing]) + "/>\n";
 }
 
 }  // namespace

@@ -7,11 +7,11 @@ namespace exworks::test::oracle {
 
 namespace {
 
-template <std::size_t n>
-std::string row(const std::array<double, n>& numbers) {
+template <class Numbers>
+std::string row(const Numbers& numbers) {
   std::ostringstream out;
   out.precision(16);  // a third
-  for (std::size_t i = 0; i < n; ++i) out << (i ? " " : "") << numbers[i];
+  for (std::size_t i = 0; i < numbers.size(); ++i) out << (i ? " " : "") << numbers[i];
   return out.str();
 }
 
@@ -20,7 +20,8 @@ std::string rates_xml(const PackRates& r) {
                     attribute("not-recognised", row(r.not_recognised)) + attribute("taken-for-ours", row(r.taken_for_ours));
   for (const auto& [kind, rate] : r.altered_of) out += attribute(kind, number(rate));
   out += attribute("altered", number(r.altered)) + attribute("replaced", number(r.replaced)) +
-         attribute("number-error", number(r.number_error)) + attribute("known", number(r.known)) +
+         attribute("number-error", row(r.number_error)) + attribute("edge-months", row(r.edge_months)) +
+         attribute("wrong-year", number(r.wrong_year)) + attribute("offset-shares", row(r.offset_shares)) + attribute("known", number(r.known)) +
          attribute("foreign", number(r.foreign)) + attribute("later-weight", number(r.later_weight)) +
          attribute("unnamed-outside", number(r.unnamed_outside)) + attribute("outside-other", number(r.outside_other)) +
          attribute("relative", number(r.relative)) + attribute("local", number(r.local)) +
@@ -98,6 +99,9 @@ std::string pack_xml(const SmallPack& pack) {
   out << R"(<pack format="2" id="trial" name="Trial" version="1" status="invented">)"
       << "\n"
       << R"(<source id="S" kind="published" title="List" publisher="Works, invented" year="1960"/>)"
+      << R"(<source id="S2" kind="published" title="Book" publisher="Press, invented" year="1970"/>)"
+      << R"(<source id="C" kind="common-practice" title="common practice, no source"/>)"
+      << R"(<source id="memory" kind="memory" title="from memory"/>)"
       << R"(<place id="front" name="Front"/>)"
       << "\n"
       << rates_xml(pack.rates);

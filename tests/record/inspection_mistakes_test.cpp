@@ -95,7 +95,7 @@ TEST_CASE("An inspector is told where each slip is, what is wrong and what to do
       {"a claim of a variant that the pack has not", R"(<claimed by="seller" built="1952" variant="two-vna"/>)", "job.xml:2:35: pack 'trial' has no variant 'two-vna'; did you mean 'two-van'?"},
       {"a claim of a body that the pack has not", R"(<claimed body="landaulette"/>)", "job.xml:2:10: pack 'trial' has no body 'landaulette'; it has van"},
       {"a document of no known kind", R"(<document kind="logbook" date="1952"/>)",
-       "job.xml:2:11: 'logbook' can't be 'kind'; write one of build-record, registration, plate, handbook, invoice, letter and owner"},
+       "job.xml:2:11: 'logbook' can't be 'kind'; write one of build-record, works-record, registration, plate, handbook, invoice, test-certificate, photograph, import-paper, letter and owner"},
       {"a document without its kind", R"(<document date="1952"/>)", "job.xml:2:1: 'document' needs the attribute 'kind'; write kind=\"...\""},
       {"a second vehicle", R"(<vehicle name="A"/><vehicle name="B"/>)", "job.xml:2:20: a second 'vehicle'; an inspection is of one; merge them"},
       {"an expectation without its verdict", R"(<expect feature="headlamps" source="BOOK"/>)",
@@ -125,7 +125,7 @@ TEST_CASE("An inspection of another format or another kind of file is refused as
 TEST_CASE("All slips of an inspection are told in one run, in the order of the file") {
   CHECK(told_of_line("<observed feature=\"headlamps\" value=\"low\" how=\"smelt\"/>\n<document kind=\"logbook\"/>\n<claimed built=\"1952-13\"/>") ==
         "job.xml:2:43: 'smelt' can't be 'how'; write one of seen, measured, read, photo and told\n"
-        "job.xml:3:11: 'logbook' can't be 'kind'; write one of build-record, registration, plate, handbook, invoice, letter and owner\n"
+        "job.xml:3:11: 'logbook' can't be 'kind'; write one of build-record, works-record, registration, plate, handbook, invoice, test-certificate, photograph, import-paper, letter and owner\n"
         "job.xml:4:10: '1952-13' is no date; " + date_help + "\n");
   CHECK(told_of_line("<observed feature=\"headlmaps\" value=\"low\"/>\n<observed feature=\"bore\" value=\"wied\"/>") ==
         "job.xml:2:11: pack 'trial' has no feature 'headlmaps'; did you mean 'headlamps'?\n"
