@@ -1,6 +1,7 @@
 #include "oracle.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 #include "oracle_noted.hpp"
 
@@ -108,13 +109,15 @@ States Model::states(const Unit& unit, const Life& life) const {
 }
 
 /// World, build, level and conversions, with the states of each unit. Those are made once for all conversions that don't touch
-/// the unit.
+/// the unit, and for all that look alike.
 void Model::each_life(const Visitor& visit) const {
   const std::size_t conversions = pack().conversions.size();
+  using Looks = std::tuple<std::size_t, std::size_t, std::size_t>;  // reading, build that it looks like, level
+  std::map<Looks, std::map<std::pair<std::size_t, Had>, States>> made;
   for (const World& world : *worlds_) {
     for (std::size_t b = 0; b < builds().size(); ++b) {
       for (std::size_t k = 0; k < pack().rates.levels.size() && world.weight[b] > 0; ++k) {
-        std::map<std::pair<std::size_t, Had>, States> known;
+        std::map<std::pair<std::size_t, Had>, States>& known = made[{world.reading, world.like[b], k}];
         for (Had had = 0; had >> conversions == 0; ++had) {
           Life life{&world, b, k, had, world.weight[b] * Real{pack().rates.level_shares[k]}};
           for (std::size_t j = 0; j < conversions; ++j) {

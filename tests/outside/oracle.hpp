@@ -30,6 +30,7 @@ struct AssemblyAnswer {
 
 struct Answer {
   Reals build;                  ///< [build]: posterior
+  Reals with_offset;            ///< [world x build]: posterior of the build with the offset (and the reading)
   std::array<Real, 4> level{};  ///< [level]
   Reals conversion;             ///< [conversion]: P(it was had)
   Real evidence = 0;
@@ -45,6 +46,7 @@ struct World {
   std::vector<std::vector<Works>> works;  ///< [feature][build]: changeovers that are known by number go by it
   std::vector<std::vector<Changed>> changed;  ///< [feature][build]: what a change leaves there, by those works
   std::vector<std::size_t> like;              ///< [build]: the build as which it looks
+  std::size_t reading = 0;                    ///< worlds that differ by the offset alone have the same
 };
 
 /// The looks of one assembly, or one look at a feature of none.

@@ -49,6 +49,7 @@ void Model::add_life(const Life& life, const std::vector<const States*>& states,
   for (const States* of : states) of_unit.push_back(likelihood(*of)), whole *= of_unit.back();
   out.evidence += whole;
   out.build[life.build] += whole;
+  out.with_offset[static_cast<std::size_t>(life.world - worlds_->data()) * builds().size() + life.build] += whole;
   out.level.at(life.level) += whole;
   out.p_own += life.world->own ? whole : 0;
   for (std::size_t j = 0; j < out.conversion.size(); ++j) out.conversion[j] += (life.had >> j & 1U) != 0 ? whole : 0;
@@ -95,10 +96,12 @@ Answer Model::answer() const {
   }
   out.assemblies.assign(pack().assemblies.size(), {0, Reals(builds().size(), 0), Reals(pack().outsides.size(), 0), 0});
   out.build.assign(builds().size(), 0);
+  out.with_offset.assign(worlds_->size() * builds().size(), 0);
   out.conversion.assign(pack().conversions.size(), 0);
   each_life([&](const Life& life, const std::vector<const States*>& states) { add_life(life, states, out); });
   out.p_own /= out.evidence;
   divide(out.build, out.evidence);
+  divide(out.with_offset, out.evidence);
   divide(out.conversion, out.evidence);
   for (Real& p : out.level) p /= out.evidence;
   for (LookAnswer& look : out.looks) finish(look, out.evidence);

@@ -61,7 +61,10 @@ void compare_explanations(const std::string& id, const EngineLook& engine, const
 void compare_look(const std::string& id, const EngineLook& engine, const LookAnswer& a, Differences& out) {
   out.compare(id + " P(type as built)", engine.p_type, a.p_type);
   out.compare(id + " P(type as built) before the look", engine.p_before, a.type_before);
-  out.compare(id + " log of the likelihood ratio", std::log(engine.likelihood_ratio), std::log(a.ratio));
+  // Where one of the two is impossible both are infinite.
+  const Real ratio = std::log(a.ratio);
+  if (std::isfinite(ratio) || std::log(Real{engine.likelihood_ratio}) != ratio)
+    out.compare(id + " log of the likelihood ratio", std::log(engine.likelihood_ratio), ratio);
   out.compare(id + " P(untouched)", engine.p_untouched, a.p_untouched);
   out.compare(id + " P(silent)", engine.p_silent, a.p_silent);
   out.compare(id + " P(type, spoken)", engine.p_type_spoken, a.p_type_spoken);

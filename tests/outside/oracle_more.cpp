@@ -45,7 +45,7 @@ MoreToSee ahead(const Model& model, const Answer& now, std::size_t feature, cons
     out.noted.push_back(p);
     type_then.push_back(p > 0 ? then.looks.back().p_type : 0);
     if (p <= 0) continue;
-    out.build_bits += p * told(now.build, then.build);
+    out.build_bits += p * told(now.with_offset, then.with_offset);
     for (const std::size_t look : open)
       out.verdict_bits += p * told(yes_or_no(now.looks[look].p_type), yes_or_no(then.looks[look].p_type));
     type += p * type_then.back();

@@ -162,18 +162,26 @@ Reals Model::months_by_number() const {
   const NumberText* text = identity_text();
   if (text == nullptr) return {};
   const Number& number = pack().numbers[text->number];
+  const std::vector<Reading> readings = readings_of(number, text->text);
   Reals out;
   Real all = 0;
-  for (const Reading& reading : readings_of(number, text->text)) {
+  bool placed = false;
+  for (const Reading& reading : readings) {
     for (std::size_t b = 0; b < builds().size(); ++b) {
       const auto month = static_cast<std::size_t>(builds()[b].month);
       if (month >= out.size()) out.resize(month + 1, 0);
       const Real p = tables_->builds().p[b] * own_share(number, reading, builds()[b]);
       out[month] += p;
       all += p;
+      for (const std::size_t r : ranges_holding(number, reading)) placed = placed || (p > 0 && covers(number.ranges[r].scope, builds()[b]));
     }
   }
-  if (all <= 0) return {};
+  // A serial that no range of such a vehicle holds says nothing of the month, where there are ranges that could.
+  const auto of_form = [&](const Range& r) {
+    return r.forms.empty() || std::find(r.forms.begin(), r.forms.end(), readings.front().form) != r.forms.end();
+  };
+  const bool could = !readings.empty() && readings.front().serial && std::any_of(number.ranges.begin(), number.ranges.end(), of_form);
+  if (all <= 0 || (could && !placed)) return {};
   for (Real& p : out) p /= all;
   return out;
 }

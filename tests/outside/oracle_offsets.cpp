@@ -21,10 +21,12 @@ std::size_t looks_like(const std::vector<Build>& builds, std::size_t build, int 
 std::vector<World> Model::list_worlds() const {
   const std::vector<double>& shares = pack().rates.offset_shares;
   std::vector<World> out;
+  std::size_t reading = 0;
   for (const World& world : worlds_by_number()) {
     for (std::size_t d = 0; d < shares.size(); ++d) {
       const int later = static_cast<int>(d) - static_cast<int>(shares.size() / 2);
       World at = world;
+      at.reading = reading;
       for (Real& p : at.weight) p *= Real{shares[d]};
       for (std::size_t b = 0; b < builds().size(); ++b) at.like.push_back(looks_like(builds(), b, later));
       for (std::size_t f = 0; f < at.works.size(); ++f) {
@@ -35,6 +37,7 @@ std::vector<World> Model::list_worlds() const {
       }
       out.push_back(std::move(at));
     }
+    ++reading;
   }
   return out;
 }

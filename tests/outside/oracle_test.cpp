@@ -51,7 +51,7 @@ TEST_CASE("Each kind of paper by itself weighs what its row of FORMAT.md says", 
   const SmallPack pack = random_pack(dice);
   const auto tables = pack_from_text(pack_xml(pack));
   const std::vector<Window> spans{{30, 30}, {24, 35}, {36, 47}, {20, 37}, {33, 36}, {100, 111}};
-  for (const std::string kind : {"build-record", "registration", "plate", "handbook", "invoice", "letter", "owner"}) {
+  for (const std::string kind : {"build-record", "registration", "plate", "handbook", "invoice", "letter", "owner", "works-record", "test-certificate", "photograph", "import-paper"}) {
     for (const Window& date : spans) {
       for (const Paper& paper : {Paper{kind, date, {}}, Paper{kind, {}, date}, Paper{kind, date, Window{28, 30}}}) {
         Visit visit;

@@ -46,6 +46,7 @@ double numbers_in(const RangeInfo& range, Month m) { return numbers_in(range, {r
 double numbers_in(const RangeInfo& range, Serials serials, Month m) {
   const Serials within{std::max(serials.first, range.first), std::min(serials.last, range.last)};
   if (within.last < within.first) return 0;
+  if (within.last == within.first) return issued_in(serial_point(range, within.first), m);
   const double size = static_cast<double>(range.last - range.first + 1), span = months_of(range) * within.count() / size;
   const double first = range.from.first.index + months_of(range) * static_cast<double>(within.first - range.first) / size;
   const auto pieces = std::max(1, static_cast<int>(std::ceil(span - 1e-9)));  // of a month at most, each at its middle
