@@ -61,6 +61,7 @@ class Writer {
       for (const Fact& fact : f.facts) write(f, fact);
     }
     count(plants_, "limited to some plants: left out");
+    count(unlisted_, "of a kind that the pack doesn't list: left out");
     count(numbered_, "tied to an identity number: by date only");
     count(disputed_, "marked as disputed: without the mark");
     count(notes_, "with a note: without it");
@@ -124,6 +125,10 @@ class Writer {
       ++plants_;
       return;
     }
+    if (fact.value >= f.values.size()) {
+      ++unlisted_;
+      return;
+    }
     numbered_ += fact.from_number || fact.to_number;
     disputed_ += fact.disputed;
     notes_ += !fact.note.empty();
@@ -146,7 +151,7 @@ class Writer {
   const Pack& p_;
   std::vector<std::string>* lost_;
   std::string out_;
-  std::size_t plants_ = 0, numbered_ = 0, disputed_ = 0, notes_ = 0;
+  std::size_t plants_ = 0, unlisted_ = 0, numbered_ = 0, disputed_ = 0, notes_ = 0;
 };
 
 }  // namespace

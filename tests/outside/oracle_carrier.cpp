@@ -60,6 +60,8 @@ void add_features(SmallPack& pack) {
   headlamps.changes = {{1, of(s1_s2), year_1955, 1}};
   headlamps.facts = {fact(0, of(s1_s2, not_northland), {}, winter_1958), fact(1, of(s1_s2, not_northland), winter_1958),
                      fact(0, of(s1, northland), {}, january_1953), fact(1, of(s1_s2, northland), january_1953), fact(1, of(s3))};
+  // The change at home and its northern one rest on two sources where the parts list and the letters say it.
+  headlamps.facts[0].backing = headlamps.facts[3].backing = 0;
   Feature rear_lamps{.values = 3, .weight = 3, .kind = "upgrade"};
   rear_lamps.facts = {fact(0, of(s1)), fact(1, of(s2)), fact(2, of(s3))};
   rear_lamps.changes = {{1, of(s1), year_1956, 4}};

@@ -87,10 +87,13 @@ TEST_CASE("The engine agrees with the enumeration on papers, claims and conditio
 }
 
 TEST_CASE("The engine agrees with the enumeration on six features of the Aldermoor Carrier", "[outside][oracle]") {
-  const SmallPack structs = carrier();
+  SmallPack structs = carrier();
+  exworks::Tables tables = exworks::test::pack("aldermoor-carrier");
+  // Offsets are for the packs made by chance: here they would take minutes.
+  structs.rates.offset_shares = tables.rates.offset_share = {1};
   const Visit visit = carrier_visit({{0, {1}, "seen", "probable"}, {1, {0}}, {3, {2}}, {4, {1}, "told"}, {5, {1}}});
   const std::string xml = carrier_visit_xml(visit);
-  CHECK(compare_all({structs, exworks::test::pack("aldermoor-carrier"), visit, xml, carrier_names()}).text() == "");
+  CHECK(compare_all({structs, tables, visit, xml, carrier_names()}).text() == "");
 }
 
 TEST_CASE("The order of observations is irrelevant", "[outside][oracle]") {

@@ -66,7 +66,7 @@ TEST_CASE("pack explain lists each source once, with its address, and names the 
   REQUIRE(at != std::string::npos);
   CHECK(at > said.find(" Sources [1] "));
   CHECK(said.find(page, at + 1) == std::string::npos);
-  CHECK(said.find("as standard: not assembled from kits, to between Jan 1942 and Jul 1942, give or take a month. [1, 2, 3, 4, 5, 6]") != std::string::npos);
+  CHECK(said.find("as standard: not assembled from kits, to between Jan 1942 and Jul 1942, give or take 1 month. [1, 2, 3, 4, 5, 6]") != std::string::npos);
   const Run volts = test::exworks("pack explain voltage --family willys-4x4");
   CHECK(fold_space(volts.out).find("CJ-3B; CJ-5, four-cylinder; and CJ-6, four-cylinder, from between Jan 1956 and Dec 1957") != std::string::npos);
 }
