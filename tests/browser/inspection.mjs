@@ -71,7 +71,10 @@ await run({
 
     // The number of the chassis.
     await open(page, `#/job/${job}/number/chassis-number`);
+    await page.locator("#number").fill("AC V 12?73");
+    await page.locator("#number-read", { hasText: "Some of its signs could not be read" }).waitFor();
     await page.locator("#number").fill("AC V 12873");
+    await page.locator("#number-read", { hasText: "By itself it says: built" }).waitFor();
     await page.locator("#keep-number").click();
     await saved(page);
 
