@@ -33,6 +33,11 @@ void check_share(const std::string& what, Real due, const Draws& drawn, const Ev
   CHECK(error < 0.02);  // else the comparison would say little
 }
 
+/// The program for JAGS has no offset of all dates: those are the enumeration's alone.
+void without_offset(SmallPack& pack) {
+  pack.rates.offset_shares = {1};
+}
+
 /// Generations, variants, levels, conversions and every P(type as built).
 void compare_with_jags(const SmallPack& pack, const Visit& visit) {
   const Model model(pack, visit);
@@ -70,7 +75,8 @@ TEST_CASE("JAGS agrees on packs made by chance", "[outside][jags][slow]") {
   // was noted.
   for (const std::uint64_t seed : {126U, 188U}) {
     Dice dice(seed);
-    const SmallPack pack = random_pack(dice);
+    SmallPack pack = random_pack(dice);
+    without_offset(pack);
     Visit visit = random_visit(pack, dice, 0.75);
     visit.country.clear();
     INFO(pack_xml(pack) << visit_xml(pack, visit));
@@ -81,7 +87,12 @@ TEST_CASE("JAGS agrees on packs made by chance", "[outside][jags][slow]") {
 TEST_CASE("JAGS agrees on six features of the Aldermoor Carrier", "[outside][jags][slow]") {
   if (!have_jags()) return;
   // A Series 1 with high headlamps and the gearbox of a Series 2, noted with doubt: sure notes would leave few draws that fit.
-  compare_with_jags(carrier(), carrier_visit({{0, {1}, "seen", "probable"},
+  SmallPack pack = carrier();
+  without_offset(pack);
+  // Dates as written: few months then differ, and JAGS has few kinds of build to choose from.
+  pack.rates.edge_months = {0, 0, 0, 0};
+  pack.rates.wrong_year = 0;
+  compare_with_jags(pack, carrier_visit({{0, {1}, "seen", "probable"},
                                               {1, {0}, "seen", "guess"},
                                               {3, {0}, "seen", "guess"},
                                               {4, {1}, "seen", "probable"},
