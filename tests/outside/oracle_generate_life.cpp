@@ -67,8 +67,8 @@ void change_rates(PackRates& rates, Dice& dice) {
     if (dice.chance(0.5)) rate = dice.share(0.01, 0.6);
   }
   // Seven offsets take seven times the sums: now and then.
-  const std::vector<double> offsets[] = {{1}, {0.2, 0.5, 0.3}, {0.2, 0.5, 0.3}, rates.offset_shares};
-  rates.offset_shares = offsets[dice.below(4)];
+  const std::vector<double> offsets[] = {{1}, {1}, {0.2, 0.5, 0.3}, {0.2, 0.5, 0.3}, {0.2, 0.5, 0.3}, rates.offset_shares};
+  rates.offset_shares = offsets[dice.below(6)];
   rates.known = dice.share(0.3, 0.9);
   rates.foreign = dice.share(0.1, 0.7);
   rates.later_weight = dice.between(1, 5);
